@@ -155,7 +155,8 @@ class _Scene:
         kinds = {joint.kind for joint in self.joints}
         # what is told of nuts, and what is pulled apart below two windows, need as much room as one more
         below = bool(kinds) and (bool(self.nuts) or any(each.stacks for each in self.joints))
-        many = len(kinds) + below >= MOST_WINDOWS or self._is_made or self.others
+        apart = any(each.stacks for each in self.joints) and bool(self.step.shown)
+        many = len(kinds) + below >= MOST_WINDOWS or self._is_made or self.others or apart
         height = LOWER if many and not slim_of else HEIGHT
         scale, room = painted_room(self.faces, width, height)
         if slim_of:

@@ -26,6 +26,8 @@ MARGIN = 4.0
 #: A window into a joint with its words, and the words of one that has another one beside it (mm).
 PAIRED = WORDS - 0.5
 INSET_WIDTH = 2 * RADIUS + 3.0 + WORDS
+#: What lies which way is no higher than this and what is left free (mm).
+SIGNS = 10.0
 #: Between two stacks below one window (mm).
 GAP = 2.0
 
@@ -67,14 +69,22 @@ class Window:
             found.setdefault(joint.kind, []).append((joint, ring))
         yield from list(found.values())[:MOST_WINDOWS]
 
-    def draw(self, canvas: Canvas, right: float, top: float) -> float:
+    def apart(self) -> float:
+        """How much higher (mm) the only window is than what is pulled apart beside it."""
+        (kind,) = self.kinds()
+        high = max(_height(joint, PAIRED) for joint, _ in kind)
+        return high - max(_stacks_height(joint) for joint, _ in kind)
+
+    def draw(self, canvas: Canvas, right: float, top: float, lowered: float = 0.0) -> float:
         """A joint of each kind in a round window, the first that a line can lead to; their lower edge.
 
-        Rings bear the letter of their window where there are several windows, and where no line leads to the one.
+        What is pulled apart beside the only one is `lowered` (mm). Rings bear the letter of their window where there
+        are several windows, and where no line leads to the one.
         """
         beside = self.beside
         words, across = WORDS if beside < 2 else PAIRED, INSET_WIDTH
         placed, edges = self._placed(right, top, words)
+        edges = [edges[0], *(edge + lowered for edge in edges[1:])]
         rooms = [Extent(x, y, x + across - 1.0, y + 2 * RADIUS) for _, (x, y) in placed]
         if self.aside:
             rooms.append(Extent(right - 2 * across, top, right - across - 1.0, max(edges)))
@@ -105,7 +115,7 @@ class Window:
                 draw_letter(canvas, mark, letter)
             draw_words(canvas, at, joint, words)
             below = (at[0], at[1] + _height(joint, words) + BETWEEN)
-            _draw_stacks(canvas, joint, (at[0] - across, at[1]) if self.aside else below)
+            _draw_stacks(canvas, joint, (at[0] - across, at[1] + lowered) if self.aside else below)
         return max(edges) - BETWEEN if placed else top
 
     def _placed(self, right: float, top: float, words: float) -> tuple[list[tuple[Kind, Point]], list[float]]:
@@ -186,8 +196,15 @@ def draw_foot(canvas: Canvas, view: Eye, words: str, window: Window, top: float)
     if window.beside > 1 or not (window.joints or window.slim_of):
         # where no window is beside it, and where two fill the width, what lies which way is beside the words
         edge = top
+        right = max(room.right, room.left + 2 * INSET_WIDTH)
+        if window.aside and window.apart() > SIGNS:
+            # the signpost has room above what is pulled apart, and the words have the whole width
+            signs = draw_signpost(canvas, (right - 2 * INSET_WIDTH, top), view)
+            edge = window.draw(canvas, right, top, signs.height + BETWEEN)
+            _write(canvas, words, (room.left, max(edge, canvas.extents().bottom) + BETWEEN))
+            return
         if window.joints:
-            edge = window.draw(canvas, max(room.right, room.left + 2 * INSET_WIDTH), top) + BETWEEN
+            edge = window.draw(canvas, right, top) + BETWEEN
         edge = max(edge, canvas.extents().bottom + BETWEEN)
         signs = draw_signpost(canvas, (room.left, edge), view)
         _write(canvas, words, (signs.right + BESIDE, edge))

@@ -67,14 +67,17 @@ class _Teller:
         placed = {mark: motion for motion in self.step.motions for mark in motion.marks}
         hung = outer not in placed
         units = sum(shape.kind == FIXED_IN_BAY for shape in self.figures.assembly.shapes)
-        half = HUNG_HALF if hung else WALL_HALF
-        pieces = [self._driver(one, units), StackPiece("plate", half), StackPiece("wood", one.joins[1])]
-        yield self._stack(pieces, units)
-        if hung:
-            way = next((motion.way for mark, motion in placed.items() if mark == one.joins[1]), "")
-            end = FROM.get(way, "")
-            words = f"{HUNG_HALF} into {WALL_HALF}{end}, push it to its stop"
-            yield Stack((StackPiece("runner", words),), "how it is hung")
+        if not hung:
+            pieces = [
+                self._driver(one, units),
+                StackPiece("plate", WALL_HALF),
+                StackPiece("wood", one.joins[1]),
+            ]
+            yield self._stack(pieces, units)
+            return
+        way = next((motion.way for mark, motion in placed.items() if mark == one.joins[1]), "")
+        words = f"put the {HUNG_HALF} into the {WALL_HALF}{FROM.get(way, '')} and push it to its stop"
+        yield Stack((StackPiece("runner", words),), "how it is hung")
 
     def _at_plate(self, one: PlacedScrew) -> Stack:
         plate, member = one.joins

@@ -236,6 +236,36 @@ def test_bolts_that_nuts_in_slots_wait_for_have_a_window(key, bolts) -> None:
     assert "slot nut M8, in the slot" in written
 
 
+def test_a_pocket_is_drawn_in_its_face_and_a_slide_in_its_two_halves() -> None:
+    """Pockets lean out of the wall below the tray; a drawer's half of a slide is screwed to the box."""
+    done = figures("demo")
+    by_key = {step.key: step for step in done.assembly.steps}
+    written = {}
+    for key in ("tray-fix", "slides", "drawers"):
+        picture = draw_step(done, list(pictured(done, by_key[key]))[-1].step, Ruler())
+        assert picture is not None
+        written[key] = " ".join(text.text for text in picture.texts())
+        if key == "tray-fix":
+            dashed = [s for s in picture.shapes if isinstance(s, Line) and s.style == "hidden"]
+            slopes = [
+                abs(s.end[0] - s.start[0]) / abs(s.end[1] - s.start[1])
+                for s in dashed
+                if s.end[1] != s.start[1]
+            ]
+            # 15 degrees off the upright
+            assert sum(abs(slope - 0.268) < 0.01 for slope in slopes) >= 2
+    faces: dict[str, set[str]] = {}
+    for place in by_key["tray-fix"].places:
+        if place.item == "pocket":
+            faces.setdefault(place.face, set()).add(place.part)
+    assert faces == {"left": {"FD1", "BD1"}, "right": {"FD3"}}
+    assert "pockets in the left face of BD1, FD1; right face of FD3" in written["tray-fix"]
+    assert "Take the drawer member out of each slide" in written["slides"]
+    assert "wall member" in written["slides"]
+    assert "through drawer member of slide F" in written["drawers"]
+    assert "put the drawer member into the wall member from the front" in written["drawers"]
+
+
 def test_a_window_names_the_screw_that_was_chosen_for_what_it_joins() -> None:
     """A side goes into the ends, a face gets its screws from inside; a bracket has a bolt and screws."""
     done = figures("demo")

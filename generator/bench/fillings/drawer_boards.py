@@ -85,6 +85,10 @@ def drawer_size(
     return replace(size, front_width=Fraction(0))
 
 
+#: How both halves of a slide come together.
+HUNG = "Put both drawer members into the slides on the walls."
+
+
 def hang_words(bench: Solved) -> tuple[str, ...]:
     """How boxes come onto their slides: alike for all, for a slide is one height above the box's lower edge."""
     drawers = bench.storage.of(PlacedDrawer)
@@ -102,7 +106,7 @@ def hang_words(bench: Solved) -> tuple[str, ...]:
         f"Screw the drawer member of a slide to each side of the box, with {holes} slide screws each.",
         f"Its axis is {height} above the box's lower edge.",
         f"Its front end is {front}.",
-        "Put both drawer members into the slides on the walls.",
+        HUNG,
         "Push the drawer in: it runs all the way by hand.",
     )
 

@@ -14,6 +14,7 @@ from generator.bench.fillings.covers import cover_of
 from generator.bench.fillings.drawer_boards import (
     BOXED,
     FIXED,
+    HUNG,
     PlacedDrawer,
     drawer_constants,
     drawer_parts,
@@ -250,7 +251,8 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
                 *hung_in,
             ),
             ("The box width comes from the measured bay, not from this page alone.",),
-            shown=hung_in,
+            # its picture shows how both halves of a slide come together
+            shown=tuple(line for line in hung_in if line != HUNG),
         )
 
     def uses(self, bench: Solved) -> Iterator[tuple[str, str]]:
