@@ -97,7 +97,7 @@ def test_a_picture_says_how_a_drawer_comes_onto_its_slides() -> None:
     above = float(drawer.slide_axis - drawer.box_bottom)
     assert f"Its axis is {above:g} mm (1 1/16 in) above the box's lower edge." in words
     assert "F1.1 drawer on its slides 3 above rail" in words
-    assert "With: screwdriver." in words
+    assert "screwdriver 48 × slide screw 4 × 10" in words
 
 
 def test_drawers_of_other_sizes_have_a_table_of_their_pieces() -> None:
