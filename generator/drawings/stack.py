@@ -151,7 +151,7 @@ def _wood(canvas: Canvas, x: float, y: float) -> None:
         canvas.line((x - WIDE / 2, y + line), (x + WIDE / 2, y + line), "thin")
 
 
-def _runner(canvas: Canvas, x: float, y: float) -> None:
+def _rail(canvas: Canvas, x: float, y: float) -> None:
     """A rail seen from its end, and the one that goes into it."""
     half = [(3.6, 0.0), (3.6, 6.4), (1.6, 6.4), (1.6, 5.4), (2.6, 5.4), (2.6, 1.0), (1.6, 1.0), (1.6, 0.0)]
     canvas.polygon([(x - 4.0 + out, y + down) for out, down in half], "fill-bar")
@@ -168,7 +168,7 @@ PICTURES: Mapping[str, tuple[float, Callable[[Canvas, float, float], None]]] = {
     "tapped": (2.0, _tapped),
     "bracket": (4.0, _bracket),
     "carried": (1.4, _carried),
-    "runner": (6.4, _runner),
+    "rail": (6.4, _rail),
     "slot": (4.8, _slot),
     "nut": (2.0, _nut),
     "wood": (3.2, _wood),

@@ -9,8 +9,7 @@ from fractions import Fraction
 from itertools import product
 from math import inf
 
-from generator.bench.fillings.on_slides import HUNG_HALF
-from generator.bench.fillings.screw_rules import FIXED_IN_BAY
+from generator.bench.fillings.screw_rules import FIXED_IN_BAY, HALVES
 from generator.calculators.bodies import Body
 from generator.calculators.fasteners import THREADS
 from generator.calculators.wood_screws import SHANKS
@@ -232,7 +231,7 @@ def through_contact(
             )
             behind = ", ".join(sorted((each.inner.name, *each.others), key=by_number))
             on_a_box = each.outer.kind == FIXED_IN_BAY and each.inner in moved
-            what = f"{HUNG_HALF} of " if on_a_box else ""
+            what = f"{HALVES[0]} of " if on_a_box else ""
             yield one, across, f"through {what}{each.outer.name} into {behind}"
 
 

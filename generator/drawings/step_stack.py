@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from generator.bench.fillings.on_slides import HUNG_HALF, WALL_HALF
-from generator.bench.fillings.screw_rules import FIXED_IN_BAY
+from generator.bench.fillings.screw_rules import FIXED_IN_BAY, HALVES
 from generator.drawings.dimensions import Ruler
 from generator.drawings.joint_views import JointView
 from generator.drawings.stack import Stack, StackPiece
@@ -14,6 +13,8 @@ from generator.drawings.step_screws import PlacedScrew
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Fixing, Step
 
+#: The half of what hangs in a bay, and that on the wall.
+HUNG_HALF, WALL_HALF = HALVES
 #: Where what moves that way comes from.
 FROM: Mapping[str, str] = {"+y": " from the front", "-y": " from the rear"}
 #: What is bought to go below the head of a bolt.
@@ -77,7 +78,7 @@ class _Teller:
             return
         way = next((motion.way for mark, motion in placed.items() if mark == one.joins[1]), "")
         words = f"put the {HUNG_HALF} into the {WALL_HALF}{FROM.get(way, '')} and push it to its stop"
-        yield Stack((StackPiece("runner", words),), "how it is hung")
+        yield Stack((StackPiece("rail", words),), "how it is hung")
 
     def _at_plate(self, one: PlacedScrew) -> Stack:
         plate, member = one.joins

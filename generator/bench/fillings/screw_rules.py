@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from generator.bench.fillings import strip_paths
 from generator.bench.fillings.drawer_screws import PER_DRAWER_FRONT
+from generator.bench.fillings.on_slides import HUNG_HALF, WALL_HALF
 from generator.bench.fillings.pull_out_boards import LIP, lip_screws
 from generator.bench.role import Role
 from generator.calculators.fasteners import BOX_EDGE, TRIM_END, box_corner_screws, evenly, trim_screws
@@ -14,6 +15,8 @@ from generator.calculators.shelves import CLEAT_END, cleat_count
 
 #: The kind of a shape that is screwed on in a bay, at a height and behind the bench's face.
 FIXED_IN_BAY = "slide"
+#: What its halves are called: the one on what hangs there, the one on the wall.
+HALVES = (HUNG_HALF, WALL_HALF)
 #: The group of what is screwed to the front of a box.
 FACE_OF_A_BOX = Role.DRAWER_FACE.value
 #: A drawer's side is joined to its front and to its back.
