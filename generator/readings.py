@@ -16,8 +16,12 @@ _TWO = re.compile(f"{_OPEN}([^{_OPEN}-{_CLOSE}]*){_OR}([^{_OPEN}-{_CLOSE}]*){_CL
 TWO_FOLD = f"{_OPEN}[^{_CLOSE}]*{_CLOSE}"
 _WORD = re.compile(rf"(?:{_TWO.pattern}|\S)+")
 _UNIT = "(?:mm|cm|m[²³]?|in|ft|sq|kg|g|lb|oz|k?Nm?|[GM]Pa|m?l|min|h|s|[°%])(?![\\w-])"
-#: A whole number and its fraction, a number and its unit, a sign and its number, with a space between them.
-_PARTS = re.compile(rf"\d \d+/\d|[\d{_CLOSE}] {_UNIT}|[Ø±] [\d{_OPEN}]")
+#: A whole number and its fraction, a number and its unit, a sign and its number, with a space between them; sizes.
+_PARTS = re.compile(rf"\d \d+/\d|[\d{_CLOSE}] (?:{_UNIT}|×)|[Ø±×] [\d{_OPEN}]")
+#: A number by itself, a word that belongs to the number before it, and `in each` of what is counted.
+_NUMBER = re.compile(rf"(?:^| )[\d./]*\d$|{_CLOSE}$")
+_COUNTED = re.compile(r"(?!(?:and|or|to|at|with)\b)[a-z]")
+_IN_EACH = re.compile(r"(?:^| )in each\b")
 #: The same on a page, where the two can be in different elements of one line.
 _TAGS = r"(?:</?(?:a|abbr|b|em|small|span|strong)\b[^<>]*>)*"
 _TEXT = "(?![^<>]*>)"
@@ -47,15 +51,25 @@ def other_reading(text: str) -> str:
 
 
 def words_of(text: str) -> list[str]:
-    """The words of a text; a length stays whole with its fraction and unit though `23 5/8 in` has spaces in it."""
+    """The words of a text, as a line may break between them: a length stays whole with its fraction and unit.
+
+    So do sizes, a number with what it counts, and `4 in each`.
+    """
     words: list[str] = []
     for match in _WORD.finditer(text):
         word = match.group()
-        if words and _PARTS.match(f"{words[-1][-1]} {word}"):
+        if words and _held(words[-1], word):
             words[-1] += f" {word}"
         else:
             words.append(word)
     return words
+
+
+def _held(before: str, word: str) -> bool:
+    """Whether a word stays on the line of the one before it: a number is never parted from what it counts."""
+    if _PARTS.match(f"{before[-1]} {word}") or _IN_EACH.search(f"{before} {word}"):
+        return True
+    return bool(_COUNTED.match(word) and _NUMBER.search(before))
 
 
 def unbroken(page: str) -> str:

@@ -3,6 +3,7 @@
 import re
 from fractions import Fraction
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -25,9 +26,9 @@ def test_readings_come_out_as_they_went_in(pairs: list[tuple[str, str]]) -> None
 
 def test_a_length_is_one_word_whatever_its_reading() -> None:
     text = f"Bar {two_readings('600', '23 5/8')} long"
-    assert [own_reading(word) for word in words_of(text)] == ["Bar", "600", "long"]
-    assert [other_reading(word) for word in words_of(text)] == ["Bar", "23 5/8", "long"]
-    assert words_of("key 3/16 in, 4 × 52 31/64 in B1") == ["key", "3/16 in,", "4", "×", "52 31/64 in", "B1"]
+    assert [own_reading(word) for word in words_of(text)] == ["Bar", "600 long"]
+    assert [other_reading(word) for word in words_of(text)] == ["Bar", "23 5/8 long"]
+    assert words_of("key 3/16 in, 4 × 52 31/64 in B1") == ["key", "3/16 in,", "4 × 52 31/64 in", "B1"]
     assert wrapped("it slides 52 31/64", text_width("it slides 52", 2.5), 2.5) == ["it slides", "52 31/64"]
     assert written(text, lambda own, other: f"<{own}|{other}>") == "Bar <600|23 5/8> long"
 
@@ -63,3 +64,16 @@ def test_a_page_keeps_its_words_where_its_lengths_are_held_together() -> None:
     assert '<code>a: <span class="bm-together">51 1/2</span></code>' in held
     assert "<script>1 1/2 mm</script>" in held
     assert re.sub("</?span[^>]*>", "", held).replace("\u00a0", " ") == page
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("30 from each end, 140 apart", ["30 from", "each", "end,", "140 apart"]),
+        ("screw 4 × 16, 3 in each", ["screw", "4 × 16,", "3 in each"]),
+        ("bolt M8 × 20 here", ["bolt", "M8 × 20 here"]),
+        ("into D4 or 3 and 4", ["into", "D4", "or", "3", "and", "4"]),
+    ],
+)
+def test_a_number_is_not_parted_from_what_it_counts(text: str, words: list[str]) -> None:
+    assert words_of(text) == words

@@ -28,7 +28,7 @@ WIDEST = 34.0
 BEYOND = 1.16
 #: A column with all lines may be this high beside a lower picture (mm).
 HIGHEST = 92.0
-#: A title of more letters is no mark, and is written smaller.
+#: A title of more letters, or a word, is not a mark, and is written smaller.
 MARK_LETTERS = 5
 #: The point at a leader's end (mm).
 DOT = 0.6
@@ -54,10 +54,13 @@ class Callout:
     """Where its words break (mm)."""
     brief: tuple[str, ...] = ()
     """What is said instead of the lines where there is little room."""
+    stack: int | None = None
+    """The number of the stack that its piece is in: the labels of one are in the order of their pieces."""
 
     def rows(self, room: int = PLENTY) -> list[tuple[str, float, str]]:
         """Its lines as text, height and style: all of them, the brief ones, or only its title."""
-        height = LARGE_TEXT if len(self.title) <= MARK_LETTERS else TEXT
+        is_mark = len(self.title) <= MARK_LETTERS and self.title == self.title.upper()
+        height = LARGE_TEXT if is_mark else TEXT
         rows = [(line, height, "mark") for line in wrapped(self.title, self.widest / BOLD, height)]
         if room != NONE:
             rows += [
@@ -110,7 +113,7 @@ def draw_callouts(
     left, right = _sides(labels, picture.centre[0])
     rooms = ((left, -1, tops[0]), (right, 1, tops[1]))
     for column, side, top in rooms:
-        ends = [_to(label, side, arrows) for label in column]
+        ends = _ends(column, side, arrows)
         for words in (PLENTY, BRIEF, NONE):
             placed = [_Placed(label, label.rows(words), end) for label, end in zip(column, ends, strict=True)]
             needed = sum(each.height + BETWEEN for each in placed) - BETWEEN
@@ -131,6 +134,32 @@ def _sides(labels: Sequence[Callout], middle: float) -> tuple[list[Callout], lis
 
 def _across(label: Callout) -> float:
     return sum(x for x, _ in label.points) / len(label.points)
+
+
+def _ends(column: Sequence[Callout], side: int, arrows: Sequence[Extent]) -> list[Point]:
+    """Where each leader ends: on the pieces of one stack one above another, so that their labels are in order."""
+    ends = [_to(label, side, arrows) for label in column]
+    stacks: dict[int, list[int]] = {}
+    for number, label in enumerate(column):
+        if label.stack is not None:
+            stacks.setdefault(label.stack, []).append(number)
+    for numbers in stacks.values():
+        tops = [min(numbers, key=lambda n: ends[n][1]), max(numbers, key=lambda n: ends[n][1])]
+        tries = [_in_line([column[n] for n in numbers], ends[n][0]) for n in (*tops, *numbers)]
+        best = min(tries, key=lambda points: _slant(points))
+        for n, end in zip(numbers, best, strict=True):
+            ends[n] = end
+    return ends
+
+
+def _in_line(labels: Sequence[Callout], x: float) -> list[Point]:
+    """The points of each label's piece that are nearest to a plumb line."""
+    return [min(label.points, key=lambda point: abs(point[0] - x)) for label in labels]
+
+
+def _slant(points: Sequence[Point]) -> float:
+    """How far points are from one plumb line."""
+    return max(x for x, _ in points) - min(x for x, _ in points)
 
 
 def _to(label: Callout, side: int, arrows: Sequence[Extent]) -> Point:

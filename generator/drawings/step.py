@@ -1,6 +1,6 @@
 """A step of the assembly in isometric: what is there already in neutral tints, what is added in its own, with arrows.
 
-New pieces also have bolder outlines, so that they differ in grey print too. Small things in slots are left out.
+New pieces have bolder outlines for grey print. Small things in slots are left out.
 """
 
 from __future__ import annotations
@@ -25,6 +25,7 @@ from generator.drawings.slim import SLIM, SLIM_LEAST, SLIM_WIDTH, again, draw_li
 from generator.drawings.stands import with_stands
 from generator.drawings.step_arrows import bounds
 from generator.drawings.step_foot import MOST_WINDOWS, Window, draw_foot
+from generator.drawings.step_groups import stacks_of
 from generator.drawings.step_labels import Told, draw_arrows, labels, told
 from generator.drawings.step_lines import Lines, draw_footprint, with_lines
 from generator.drawings.step_measures import footprints, measures
@@ -170,7 +171,7 @@ class _Scene:
         lines.draw(canvas, self._painted, view, scale)
         told_of = self._told(lines.facts)
         picture = union((canvas.extents(), *rooms))
-        called = list(labels(told_of, scale, [*rooms, *nuts], self.links))
+        called = list(labels(told_of, scale, [*rooms, *nuts], self.links, stacks_of(self.moving, view)))
         tops = (picture.top, picture.top)
         unseen = [label for label in called if not label.points]
         called = [label for label in called if label.points]

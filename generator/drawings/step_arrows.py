@@ -16,8 +16,9 @@ Block = Sequence[float]
 SHORTEST, LONGEST, SHAFT, HEAD, HEAD_LENGTH, RIM = 9.0, 22.0, 1.3, 2.8, 4.4, 0.5
 #: Clear of the piece that it belongs to (mm), and how much of the way it shows.
 CLEAR, OF_THE_WAY = 1.0, 0.85
-#: How high an arrow of what is tilted in rises, as part of its length, and of how many pieces it is.
-BOW, PARTS = 0.45, 10
+#: How high an arrow of what is tilted in rises, as part of its length, where it has turned into its way, and of how
+#: many pieces it is. It is at least so long (mm): a shorter one would show no way.
+BOW, TURNED, PARTS, LEAST_CURVED = 0.5, 0.55, 10, 14.0
 #: The disc that bears a number (mm).
 DISC = 2.2
 
@@ -59,13 +60,16 @@ def arrow(canvas: Canvas, start: Point, ahead: Point, length: float, number: str
 
 
 def curved(canvas: Canvas, start: Point, ahead: Point, length: float, number: str = "") -> Extent:
-    """An arrow that rises from `start` and comes down `length` mm along `ahead`: of what is tilted on its way in."""
-    over = (0.0, -BOW * length)
-    ways = [(n / PARTS, 4 * n / PARTS * (1 - n / PARTS)) for n in range(PARTS + 1)]
-    line = [
-        shifted(start, ahead[0] * length * far + over[0] * up, ahead[1] * length * far + over[1] * up)
-        for far, up in ways
-    ]
+    """An arrow that rises from `start` and turns into the way `ahead`: of what is tilted on its way in."""
+    length = max(length, LEAST_CURVED)
+    up, turned = BOW * length, TURNED * length
+    line = []
+    for share in (n / PARTS for n in range(PARTS + 1)):
+        # a curve of the third degree: straight up at first, straight ahead at last
+        first, last = 3 * share * share * (1 - share), share**3
+        along = first * (length - turned) + last * (length - HEAD_LENGTH)
+        high = 3 * share * (1 - share) ** 2 * up * 0.8 + first * up + last * up
+        line.append(shifted(start, ahead[0] * along, ahead[1] * along - high))
     (x0, y0), tip = line[-2], line[-1]
     long = hypot(tip[0] - x0, tip[1] - y0)
     end = ((tip[0] - x0) / long, (tip[1] - y0) / long)

@@ -17,9 +17,10 @@ from generator.drawings.iso_dimensions import Fact
 from generator.drawings.isometric import VisibleFace
 from generator.drawings.painted import Painted
 from generator.drawings.scene import scaled
-from generator.drawings.step_arrows import CLEAR, DISC, arrow, bounds, curved, end_centre, reach, travel
+from generator.drawings.step_arrows import CLEAR, DISC, arrow, curved, end_centre, reach, travel
 from generator.drawings.step_counts import unequal_screws
-from generator.drawings.step_motions import DrawnMotion, moved
+from generator.drawings.step_groups import box_of, stacked
+from generator.drawings.step_motions import DrawnMotion
 from generator.drawings.step_places import STRIP, placed_lines
 from generator.drawings.step_take import nuts_in, spaces_in
 from generator.figures.model import Figures
@@ -40,17 +41,19 @@ def draw_arrows(
     canvas: Canvas, moving: Sequence[DrawnMotion], painted: Painted, view: Eye, scale: float
 ) -> list[Extent]:
     """From each piece that is drawn off its place, towards it: at its leading end, or behind it where that hides."""
-    shown = [move for move in moving if any(move.offset)][:MOST_ARROWS]
+    groups = stacked(moving, view)[:MOST_ARROWS]
+    shown = [move for moves in groups for move in moves]
     numbered = len({move.motion.way for move in shown}) > 1 or _follow(shown)
     rooms = []
     starts: list[Point] = []
-    for number, move in enumerate(shown, 1):
-        box = bounds([moved(block, move.offset) for shape in move.shapes for block in shape.whole])
-        axis, high = "xyz".index(move.motion.way[1]), move.motion.way[0] == "+"
-        ahead, length = reach(scaled(view.point([-value for value in move.offset]), scale))
+    for number, moves in enumerate(groups, 1):
+        first, box = moves[0], box_of(moves)
+        axis, high = "xyz".index(first.motion.way[1]), first.motion.way[0] == "+"
+        ahead, length = reach(scaled(view.point([-value for value in first.offset]), scale))
         front, back = (view.point(end_centre(box, axis, high=end)) for end in (high, not high))
-        hidden = painted.covers([front, back], set(move.motion.marks))
-        if hidden[0] and not hidden[1]:
+        hidden = painted.covers([front, back], {mark for move in moves for mark in move.motion.marks})
+        if len(moves) > 1 or (hidden[0] and not hidden[1]):
+            # one arrow for all of a stack is outside, where it hides none of them
             start = shifted(scaled(back, scale), -ahead[0] * length, -ahead[1] * length)
         else:
             clear = CLEAR + DISC if numbered else CLEAR
@@ -59,7 +62,7 @@ def draw_arrows(
             # two pieces of one place: side by side
             start = shifted(start, -2 * DISC * ahead[1], 2 * DISC * ahead[0])
         starts.append(start)
-        drawn = arrow if move.motion.straight else curved
+        drawn = arrow if first.motion.straight else curved
         rooms.append(drawn(canvas, start, ahead, length, str(number) if numbered else ""))
     return rooms
 
@@ -87,9 +90,16 @@ class Told:
 
 
 def labels(
-    told: Sequence[Told], scale: float, arrows: Sequence[Extent], links: Mapping[str, str]
+    told: Sequence[Told],
+    scale: float,
+    arrows: Sequence[Extent],
+    links: Mapping[str, str],
+    stacks: Mapping[str, int],
 ) -> Iterable[Callout]:
-    """The label of each thing on a paper of a scale; its leader ends where no arrow is."""
+    """The label of each thing on a paper of a scale; its leader ends where no arrow is.
+
+    `stacks` has the number of the stack of each thing that is in one.
+    """
     found: dict[str, Callout] = {}
     for each in told:
         at = [scaled(spot, scale) for spot in each.spots]
@@ -104,6 +114,7 @@ def labels(
             each.strong,
             each.has_size,
             brief=each.brief,
+            stack=stacks.get(each.name),
         )
         # a pair that belongs to one thing has one label
         before = found.get(each.name)

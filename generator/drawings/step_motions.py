@@ -57,15 +57,21 @@ def brackets_of(figures: Figures, step: Step, ruler: Ruler) -> list[DrawnMotion]
     shapes = tuple(Shape(body.name, "plate", body.blocks, body.blocks) for body in brackets)
     name = f"{len(brackets)} × {BRACKET}"
     motion = MotionRow(name, tuple(body.name for body in brackets), "", "bench", called=name)
-    bars: dict[tuple[Fraction, ...], list[str]] = {}
-    for place in step.places:
-        if place.item == BRACKET:
-            bars.setdefault(place.at, []).append(place.part)
-    lines = [
-        f"{', '.join(own)}: {', '.join(map(ruler.text, at))} from left or front end"
-        for at, own in bars.items()
-    ]
+    lines = list(_along_bars(figures, step, ruler))
     return [DrawnMotion(motion, shapes, (0.0, 0.0, 0.0), tuple(lines), True)]
+
+
+def _along_bars(figures: Figures, step: Step, ruler: Ruler) -> Iterator[str]:
+    """From which end of which bar its brackets are measured, and on which of its faces they are."""
+    bars = {shape.mark: shape.whole for shape in figures.assembly.shapes}
+    found: dict[tuple[str, tuple[Fraction, ...]], list[str]] = {}
+    for place in (place for place in step.places if place.item == BRACKET):
+        blocks = bars.get(place.part, ())
+        long = [max(b[i + 3] for b in blocks) - min(b[i] for b in blocks) for i in range(3)] if blocks else []
+        end = "front" if long and long[1] == max(long) else "left"
+        found.setdefault((end, place.at), []).append(f"{place.part} {place.face} face")
+    for (end, at), faces in found.items():
+        yield f"{', '.join(faces)}: {', '.join(map(ruler.text, at))} from {end} end"
 
 
 def apart(moves: Sequence[DrawnMotion], standing: Sequence[Shape], up: Axis) -> Iterator[DrawnMotion]:

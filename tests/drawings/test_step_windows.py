@@ -339,7 +339,7 @@ def test_a_picture_says_where_a_strip_and_a_slide_go_and_how_many_screws_each_ta
     assert "Take 12 × strip screw." in written[0]
     assert "12 × strip screw 4 × 25, 4 in each 30 from each end, 140 apart" in " ".join(written[0])
     # its three holes are before the three strips
-    assert re.search(r"here through slide F4.1 \w+ into PK\d+, PK\d+, PK\d+;", " ".join(written[1]))
+    assert re.search(r"here through slide F\d.1 \w+ into PK\d+, PK\d+, PK\d+;", " ".join(written[1]))
     assert {"17.5 above rail", "185.5 above rail", "pair of slides"} <= set(written[1])
     # blocks fill what is between slides of 45: 185.5 - 17.5 - 45
     assert {"spacer block 17.5", "spacer block 123"} <= set(written[1])
