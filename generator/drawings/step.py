@@ -36,7 +36,7 @@ from generator.drawings.step_rings import Looks
 from generator.drawings.step_sizes import OtherSize, draw_sizes, other_sizes
 from generator.drawings.step_stack import with_stacks
 from generator.drawings.step_still import Still, draw_lines, draw_pushes, squared_with, still
-from generator.drawings.step_words import with_note, words_below
+from generator.drawings.step_words import description, with_note, words_below
 from generator.drawings.step_work import draw_work
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Shape, Step
@@ -204,7 +204,7 @@ class _Scene:
         draw_sizes(canvas, self.others, (room.left, room.bottom + BETWEEN), slim=bool(slim_of))
         lines.look(canvas.shapes, bodies)
         title = f"Step {self.step.n}: {self.step.title}"
-        words = " ".join((_description(self.step, self.moving), *self.from_where.split("\n"))).rstrip()
+        words = " ".join((description(self.step, self.moving), *self.from_where.split("\n"))).rstrip()
         name = f"{slim_of.id}-slim" if slim_of else f"picture-{self.step.key}"
         return _Sketch(canvas, name, title, words)
 
@@ -392,10 +392,3 @@ def _solids(standing: Sequence[Shape], moving: Sequence[DrawnMotion], view: Eye)
             blocks = shape.whole if alone else shape.seated
             for block in blocks:
                 yield piece_solid(shape, moved(block, move.offset), view, new=True, offset=move.offset)
-
-
-def _description(step: Step, moving: Sequence[DrawnMotion]) -> str:
-    names = ", ".join(move.motion.name for move in moving)
-    where = f" in the {step.assembly}" if step.assembly else ""
-    direction = f" {step.direction[0].upper()}{step.direction[1:]}." if step.direction else ""
-    return f"Added{where}: {names}.{direction}"

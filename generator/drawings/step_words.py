@@ -141,3 +141,11 @@ def _seen(step: Step, view: Eye, standing: bool, on_blocks: bool) -> str:
         blocks = " The bench stays on its blocks." if step.standing_kg else ""
         return f"Seen from below, from the {view.name}.{blocks}"
     return f"Seen from the {view.name}." if standing else ""
+
+
+def description(step: Step, moving: Sequence[DrawnMotion]) -> str:
+    """What a picture shows, for a reader who cannot see it."""
+    names = ", ".join(move.motion.name for move in moving)
+    where = f" in the {step.assembly}" if step.assembly else ""
+    direction = f" {step.direction[0].upper()}{step.direction[1:]}." if step.direction else ""
+    return f"Added{where}: {names}.{direction}"
