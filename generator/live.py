@@ -28,7 +28,8 @@ from typing import Any
 from urllib.parse import parse_qs, unquote, urlsplit
 
 from generator.findings import SpecError
-from generator.manual import Manual, frame_files
+from generator.in_sight import Sizes, StepsInSight
+from generator.manual import IN_SHARES, Manual, frame_files
 from generator.output import write_changed
 from generator.pages import PAGES
 from generator.pages.page import anchor
@@ -45,6 +46,7 @@ ANYWHERE = "0.0.0.0"
 
 _LONGEST_NUMBER = 20
 _INDEX = "index.html"
+_PICTURES = "pictures/"
 _OF_THE_MANUAL = ("drawings/", "downloads/", "photos/", "assets/paper.css", "assets/bench.js")
 """What differs from spec to spec, beside the pages."""
 
@@ -103,6 +105,8 @@ class LiveSite:
         self._lock = threading.Lock()
         self._made: dict[str, bytes] = {}
         self._made_of = 0
+        self._sizes: Sizes = {}
+        self._steps: StepsInSight | None = None
         self._asked = ""
         self._cleared = 0
         self._pages = {f"{page.slug}.html": page for page in PAGES}
@@ -120,6 +124,8 @@ class LiveSite:
             return HTTPStatus.OK, "text/html; charset=utf-8", self._page(name)
         if name.startswith("search/search_index"):
             return HTTPStatus.OK, _TYPES.guess_type(name)[0] or "", self._index(name)
+        if name.startswith(_PICTURES):
+            return self._picture(name)
         body = self._file(name) if name.startswith(_OF_THE_MANUAL) else self._static(name)
         if body is None:
             return HTTPStatus.NOT_FOUND, "text/plain", b"There is no such page in this manual."
@@ -147,12 +153,29 @@ class LiveSite:
     def _file(self, name: str) -> bytes | None:
         return self._once(name, lambda manual: manual.file(f"docs/{name}"))[1]
 
+    def _picture(self, name: str) -> tuple[HTTPStatus, str, bytes]:
+        """A picture of the assembly, `pictures/MANUAL/NAME`. One of a manual that is no longer the last is refused."""
+        number, _, which = name.removeprefix(_PICTURES).partition("/")
+        state, body = self._once(name, lambda _: self._drawn(which))
+        if number != str(state.manual):
+            return HTTPStatus.CONFLICT, "text/plain", b"The manual has changed."
+        if body is None:
+            return HTTPStatus.NOT_FOUND, "text/plain", b"There is no such picture in this manual."
+        return HTTPStatus.OK, "text/plain; charset=utf-8", body
+
+    def _drawn(self, which: str) -> bytes | None:
+        made = self._steps.picture(which) if self._steps else None
+        return made.encode() if made else None
+
     def _once(self, name: str, make: Callable[[Manual], bytes | None]) -> tuple[State, bytes | None]:
         """What `make` makes of the last good manual, made once; with the state that it belongs to."""
         with self._lock:
             manual, state = self.store.manual, self.store.state
             if self._made_of != state.manual:
                 self._made, self._made_of = {}, state.manual
+                if manual:
+                    self._steps = StepsInSight(manual.figures, self._sizes)
+                    manual.take(IN_SHARES, self._steps.boxes())
             if manual and name not in self._made and (body := make(manual)) is not None:
                 self._made[name] = body
             return state, self._made.get(name)

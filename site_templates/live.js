@@ -32,6 +32,8 @@
       return answer.text();
     }).then(function (text) {
       var page = new DOMParser().parseFromString(text, "text/html");
+      return drawnFirst(page);
+    }).then(function (page) {
       var own = page.querySelector("script[data-manual]");
       if (page.querySelector(MANUAL).dataset.unit !== document.querySelector(MANUAL).dataset.unit) throw new Error();
       document.title = page.title;
@@ -46,8 +48,83 @@
       if (paper) paper.href = paper.href.split("?")[0] + "?" + own.dataset.manual;
       shown = Number(own.dataset.manual);
       document.dispatchEvent(new Event("bm-renewed"));
+      watchBoxes();
     });
   }
+
+  // ---- Pictures that are drawn when they come into sight ----
+
+  // Where a picture of a manual is to be had.
+  function place(manual, name) { return "pictures/" + manual + "/" + encodeURIComponent(name); }
+
+  // A picture and its slim one into the boxes that wait for them.
+  function put(text, page) {
+    var holder = document.createElement("template");
+    holder.innerHTML = text;
+    Array.from(holder.content.children).forEach(function (picture) {
+      var box = page.getElementById(picture.id);
+      if (!box || !box.dataset.awaited) return;
+      if (page === document && document.documentElement.classList.contains("bm-other")) {
+        picture.querySelectorAll("[data-o]").forEach(function (length) {
+          var own = length.textContent;
+          length.textContent = length.dataset.o;
+          length.dataset.o = own;
+        });
+      }
+      box.replaceWith(picture);
+    });
+  }
+
+  function draw(manual, name, page) {
+    return fetch(place(manual, name)).then(function (answer) {
+      if (answer.status === 409) return;  // a later save: the page is renewed in a moment
+      if (!answer.ok) throw new Error(answer.status);
+      return answer.text().then(function (text) {
+        if (page !== document || manual === shown) put(text, page);
+      });
+    }).catch(function () {
+      page.querySelectorAll("[data-awaited]").forEach(function (box) {
+        if (box.dataset.awaited === name) box.replaceWith("This picture could not be drawn. Load the page again.");
+      });
+    });
+  }
+
+  // What the reader looks at is drawn before the page changes, so that nothing flickers.
+  function drawnFirst(page) {
+    var manual = Number(page.querySelector("script[data-manual]").dataset.manual);
+    var seen = Array.from(page.querySelectorAll("[data-awaited]")).filter(function (box) {
+      var old = document.getElementById(box.id);
+      var at = old && old.getBoundingClientRect();
+      return at && at.width && at.bottom > 0 && at.top < window.innerHeight;
+    });
+    return Promise.all(seen.map(function (box) {
+      return draw(manual, box.dataset.awaited, page);
+    })).then(function () { return page; });
+  }
+
+  // The others as they come near: from a screen above to a screen below.
+  var near = new IntersectionObserver(function (entries) {
+    entries.forEach(function (entry) {
+      if (!entry.isIntersecting) return;
+      near.unobserve(entry.target);
+      draw(shown, entry.target.dataset.awaited, document);
+    });
+  }, { rootMargin: "100% 0px" });
+
+  function watchBoxes() {
+    near.disconnect();
+    document.querySelectorAll("[data-awaited]").forEach(function (box) { near.observe(box); });
+  }
+
+  // A print has all of them, and cannot wait for what comes later.
+  window.addEventListener("beforeprint", function () {
+    document.querySelectorAll(".bm-scroll > [data-awaited]").forEach(function (box) {
+      var asked = new XMLHttpRequest();
+      asked.open("GET", place(shown, box.dataset.awaited), false);
+      asked.send();
+      if (asked.status === 200) put(asked.responseText, document);
+    });
+  });
 
   // A wide table scrolls in a box of its own, as the theme's script has it.
   function boxed(table) {
@@ -72,5 +149,6 @@
     });
   }
 
+  watchBoxes();
   ask();
 })();

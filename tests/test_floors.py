@@ -25,7 +25,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("pages", "prints", "writers"),
     ("publish", "templating", "papers"),
     ("manual", "output", "logbook", "earlier", "offcut_file", "unchanged", "quick_markdown"),
-    ("site", "booklet", "web_folder", "sharing", "second"),
+    ("site", "booklet", "web_folder", "sharing", "second", "in_sight"),
     ("live", "gallery"),
     ("verbs",),
     ("cli", "hook"),

@@ -10,7 +10,7 @@ from generator.calculators.schedule import DAY
 from generator.drawings.canvas import Drawing
 from generator.drawings.dimensions import Ruler
 from generator.drawings.step import draw_step_twice
-from generator.drawings.step_homes import image_of, pictured
+from generator.drawings.step_homes import Pictured, image_of, pictured
 from generator.figures.days import clamps_in_hand
 from generator.figures.model import Figures
 from generator.figures.rows.joinery import DayRow
@@ -24,11 +24,18 @@ NONE_YET: Mapping[int, Sequence[Both | None]] = MappingProxyType({})
 
 def pictures(figures: Figures, ruler: Ruler, place: int) -> Sequence[Both | None]:
     """The pictures of the step at a place among all steps, as `pictured` lists them."""
-    step, links = figures.assembly.steps[place], part_links(figures)
-    return [
-        draw_step_twice(figures, each.step, ruler, links, each.also, each.resized)
-        for each in pictured(figures, step)
-    ]
+    links = part_links(figures)
+    return [_drawn(figures, ruler, links, each) for each in pictured(figures, figures.assembly.steps[place])]
+
+
+def picture(figures: Figures, ruler: Ruler, place: int, number: int) -> Both | None:
+    """One of these pictures alone, by its number from 0."""
+    shown = list(pictured(figures, figures.assembly.steps[place]))[number]
+    return _drawn(figures, ruler, part_links(figures), shown)
+
+
+def _drawn(figures: Figures, ruler: Ruler, links: Mapping[str, str], shown: Pictured) -> Both | None:
+    return draw_step_twice(figures, shown.step, ruler, links, shown.also, shown.resized)
 
 
 def context(figures: Figures, ruler: Ruler, known: Mapping[int, Sequence[Both | None]] = NONE_YET) -> Context:

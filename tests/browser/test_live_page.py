@@ -88,3 +88,59 @@ def test_ticks_outlast_a_save(
         page.locator("input[data-bm]").nth(2).check()
         assert page.locator(".bm-progress").inner_text().startswith("2 of ")
     assert not watched.complaints
+
+
+def test_pictures_of_the_assembly_are_drawn_as_they_come_near(
+    context: BrowserContext, watch: Callable[[Page], Watched], tmp_path: Path
+) -> None:
+    spec = tmp_path / "bench.yml"
+    spec.write_text(STARTER, encoding="utf-8")
+    with serving(spec) as served:
+        page = context.new_page()
+        watched = watch(page)
+        page.set_viewport_size({"width": 1000, "height": 800})
+        page.goto(served.url + "assembly.html")
+        boxes, drawn = (
+            page.locator("article [data-awaited]"),
+            page.locator("article .bm-scroll > svg:has(path)"),
+        )
+        several = boxes.count()
+        assert several > 20
+        page.locator("article .bm-scroll > svg").nth(4).scroll_into_view_if_needed()
+        page.wait_for_function("!document.querySelectorAll('article .bm-scroll > svg')[4].dataset.awaited")
+        assert 0 < drawn.count() < several / 2
+
+        page.get_by_role("button", name="mm / in").click()
+        shown = page.locator("article .bm-scroll > svg").nth(4)
+        shown.scroll_into_view_if_needed()
+        before, place = shown.inner_html(), page.evaluate("scrollY")
+        page.evaluate(BLANK)
+        spec.write_text(STARTER.replace(*LONGER), encoding="utf-8")
+        page.wait_for_function(
+            "old => document.querySelectorAll('article .bm-scroll > svg')[4].innerHTML !== old", arg=before
+        )
+        assert not page.evaluate("blank"), "the picture that was looked at went away before the new one came"
+        assert abs(page.evaluate("scrollY") - place) < 50
+        page.locator("article .bm-scroll > svg").nth(9).scroll_into_view_if_needed()
+        page.wait_for_function("!document.querySelectorAll('article .bm-scroll > svg')[9].dataset.awaited")
+        assert page.evaluate(IN_INCHES) > 10
+
+        page.set_viewport_size({"width": 390, "height": 800})
+        page.locator("article .bm-slim > svg").nth(12).scroll_into_view_if_needed()
+        page.wait_for_function("!document.querySelectorAll('article .bm-slim > svg')[12].dataset.awaited")
+
+        assert boxes.count() > 0
+        page.evaluate("dispatchEvent(new Event('beforeprint'))")
+        assert boxes.count() == 0
+    assert not watched.complaints
+
+
+BLANK = """() => {
+  window.blank = false;
+  new MutationObserver(() => {
+    const shown = document.querySelectorAll("article .bm-scroll > svg")[4];
+    if (shown && shown.dataset.awaited) window.blank = true;
+  }).observe(document.querySelector("article"), { childList: true, subtree: true });
+}"""
+IN_INCHES = """() => Array.from(document.querySelectorAll("article .bm-scroll > svg:not([data-awaited]) text[data-o]"))
+  .filter(text => /[0-9]\\/[0-9]|"/.test(text.textContent) && !/[0-9]\\/[0-9]|"/.test(text.dataset.o)).length"""
