@@ -26,9 +26,6 @@ def paper_files(figures: Figures, options: PrintOptions = AS_DRAWN) -> dict[str,
     documents = {}
     for each in PRINTS:
         about = About(f"{figures.spec.title}: {each.title}", figures.spec.designer, figures.spec.date)
-        for paper in PAPERS:
-            documents[f"docs/downloads/{each.file(paper)}"] = (
-                each.sheets(figures, ruler, paper, stamp),
-                about,
-            )
+        for paper, sheets in each.on_papers(figures, ruler, PAPERS, stamp):
+            documents[f"docs/downloads/{each.file(paper)}"] = (sheets, about)
     return to_pdfs(documents, options.font)

@@ -40,7 +40,7 @@ class Body:
         """In mm³."""
         return sum(block_volume(block) for block in self.blocks)
 
-    @property
+    @cached_property
     def centre(self) -> tuple[float, float, float]:
         """Centre of mass of a body of one material."""
         total = self.volume

@@ -5,7 +5,9 @@ A strip and an angle are the plain case: a rectangle with its sizes.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
+from functools import cache
 from math import inf
 
 from generator.bench.frames.trays import HALF_LAP
@@ -51,15 +53,26 @@ def draw_panel(
     A `brief` drawing leaves out what a hole table says. The section is beside the part, or below a wide one.
     The drawing is at most `height` mm high where that can be had.
     """
+    return panel_in(row, ruler, section)(brief, height)
 
-    def fit(below: bool) -> Drawing:
-        largest = Face(row, SHEET_WIDTH).width
-        return fitting(
-            lambda size: panel_drawing(Face(row, size), ruler, brief, below, section), largest, height=height
-        )
 
-    drawing = fit(below=False)
-    return fit(below=True) if drawing.width > PAGE_WIDTH and (row.tongues or section) else drawing
+def panel_in(row: PartRow, ruler: Ruler, section: Canvas | None = None) -> Callable[[bool, float], Drawing]:
+    """`draw_panel` for several heights (mm), brief or not: what was drawn for one is there for the next."""
+
+    @cache
+    def sized(size: float, brief: bool, below: bool) -> Drawing:
+        return panel_drawing(Face(row, size), ruler, brief, below, section)
+
+    @cache
+    def draw(brief: bool, height: float) -> Drawing:
+        def fit(below: bool) -> Drawing:
+            largest = Face(row, SHEET_WIDTH).width
+            return fitting(lambda size: sized(size, brief, below), largest, height=height)
+
+        drawing = fit(below=False)
+        return fit(below=True) if drawing.width > PAGE_WIDTH and (row.tongues or section) else drawing
+
+    return draw
 
 
 def panel_drawing(

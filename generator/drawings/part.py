@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
+from functools import cache, partial
 from math import inf
 
 from generator.bench.frames.trays import HALF_LAP
@@ -11,8 +13,8 @@ from generator.bench.tops.board import DOG_HOLE
 from generator.drawings.canvas import Drawing
 from generator.drawings.dimensions import Ruler
 from generator.drawings.mitre import draw_mitres
-from generator.drawings.panel import draw_panel
-from generator.drawings.profile import draw_profile
+from generator.drawings.panel import panel_in
+from generator.drawings.profile import profile_in
 from generator.drawings.set_out import draw_set_out, one_view
 from generator.drawings.slim import SLIM_WIDTH
 from generator.drawings.top_grid import draw_top_grid
@@ -33,16 +35,25 @@ def draw_part(
 
     A `brief` one leaves out what a hole table says; it is at most `height` mm high where that can be had.
     """
+    return part_in(figures, row, ruler)(brief, height)
+
+
+def part_in(figures: Figures, row: PartRow, ruler: Ruler) -> Callable[[bool, float], Drawing]:
+    """`draw_part` for several heights (mm), brief or not: what was drawn for one is there for the next."""
     if row.is_bar:
-        return draw_profile(row, ruler, slot=figures.goods.slot_opening, brief=brief, height=height)
+        return profile_in(row, ruler, slot=figures.goods.slot_opening)
     if row.group == "top" and (figures.top.holes or figures.top.features):
-        return draw_top_grid(figures, ruler)
+        grid = cache(partial(draw_top_grid, figures, ruler))
+        return lambda brief, height: grid()
     if row.kind == "angle":
-        section = draw_trim(row, tray_thickness(figures), ruler)
-        drawing = draw_panel(row, ruler, brief=brief, height=height, section=section)
-        return replace(drawing, description=f"{drawing.description} {IN_WORDS}")
-    mitred = draw_mitres(row, ruler) if row.mitres else None
-    return draw_panel(row, ruler, brief=brief, height=height, section=mitred)
+        flat = panel_in(row, ruler, draw_trim(row, tray_thickness(figures), ruler))
+
+        def draw(brief: bool, height: float) -> Drawing:
+            drawing = flat(brief, height)
+            return replace(drawing, description=f"{drawing.description} {IN_WORDS}")
+
+        return draw
+    return panel_in(row, ruler, draw_mitres(row, ruler) if row.mitres else None)
 
 
 def tray_thickness(figures: Figures) -> Fraction:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from fractions import Fraction
+from functools import cache
 from math import inf
 
 from generator.bench.piece import MORTISES, TENONS
@@ -50,13 +51,28 @@ def draw_profile(
     A `brief` drawing leaves out what a hole table says. It is at most `height` mm high where that can be had. Timber
     has no slots.
     """
+    return profile_in(row, ruler, slot=slot)(brief, height)
+
+
+def profile_in(
+    row: PartRow, ruler: Ruler, *, slot: Fraction | None = None
+) -> Callable[[bool, float], Drawing]:
+    """`draw_profile` for several heights (mm), brief or not: what was drawn for one is there for the next."""
     opening = float(slot if slot is not None else row.width / 5) if row.metal else 0.0
-    largest = BRIEF_SCALE if brief else SECTION_SCALE
-    for part in NARROWER:
-        drawing = _as_large(row, ruler, opening, brief, largest * part)
-        if drawing.height <= height:
-            break
-    return drawing
+
+    @cache
+    def at_most(largest: float, brief: bool) -> Drawing:
+        return _as_large(row, ruler, opening, brief, largest)
+
+    def draw(brief: bool, height: float) -> Drawing:
+        largest = BRIEF_SCALE if brief else SECTION_SCALE
+        for part in NARROWER:
+            drawing = at_most(largest * part, brief)
+            if drawing.height <= height:
+                break
+        return drawing
+
+    return draw
 
 
 def _as_large(row: PartRow, ruler: Ruler, opening: float, brief: bool, largest: float) -> Drawing:

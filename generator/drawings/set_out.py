@@ -6,8 +6,9 @@ in a mirror.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from fractions import Fraction
+from functools import cache
 from math import inf
 
 from generator.bench.on_boards import Point as Place
@@ -79,25 +80,44 @@ def draw_set_out(
     The boards are drawn smaller where the drawing would be higher or wider than these (mm). Where it is the only
     drawing of the board it has its sizes too.
     """
-    shown = views(figures, row)
-    if not shown:
-        return None
-    whole = one_view(figures, row)
-    largest, least = (ALONE if len(shown) == 1 else BESIDE), (LEAST if width >= PAGE_WIDTH else LEAST_SLIM)
-    while True:
+    return set_out_in(figures, row, ruler, width)(height)
+
+
+def set_out_in(
+    figures: Figures, row: PartRow, ruler: Ruler, width: float = PAGE_WIDTH
+) -> Callable[[float], Drawing | None]:
+    """`draw_set_out` of a row in several heights (mm): what one of them has drawn, the next need not draw again."""
+    shown, whole = views(figures, row), one_view(figures, row)
+    least, slim = (LEAST, "") if width >= PAGE_WIDTH else (LEAST_SLIM, "-slim")
+    title = f"{row.mark}: {row.name}, what comes onto it"
+
+    @cache
+    def painted(largest: float) -> tuple[Canvas, Extent]:
         painters = (FacePainter(row, view, ruler, largest, whole=whole) for view in shown)
         canvas = _side_by_side([painter.draw() for painter in painters], width - 2 * MARGIN)
         note = " ".join(common(shown, ruler))
         for line in wrapped(note, width - 2 * MARGIN, SMALL_TEXT) if note else ():
             foot = canvas.extents()
             canvas.text((foot.left, foot.bottom + line_height(SMALL_TEXT)), line, SMALL_TEXT, style="note")
-        room = canvas.extents().grown(MARGIN)
-        if (room.width <= width and room.height <= height) or largest <= least:
-            break
-        largest -= 4.0
-    title = f"{row.mark}: {row.name}, what comes onto it"
-    slim = "-slim" if width < PAGE_WIDTH else ""
-    return canvas.finish(f"{'part' if whole else 'on'}-{row.mark}{slim}", title, describe(shown, ruler))
+        return canvas, canvas.extents().grown(MARGIN)
+
+    @cache
+    def finished(largest: float) -> Drawing:
+        name = f"{'part' if whole else 'on'}-{row.mark}{slim}"
+        return painted(largest)[0].finish(name, title, describe(shown, ruler))
+
+    def draw(height: float) -> Drawing | None:
+        if not shown:
+            return None
+        largest = ALONE if len(shown) == 1 else BESIDE
+        while largest > least:
+            room = painted(largest)[1]
+            if room.width <= width and room.height <= height:
+                break
+            largest -= 4.0
+        return finished(largest)
+
+    return draw
 
 
 def _side_by_side(painted: Sequence[Canvas], wide: float) -> Canvas:

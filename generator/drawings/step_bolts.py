@@ -16,6 +16,8 @@ def into_slots(
 ) -> Iterator[tuple[PlacedScrew, int, str]]:
     """Bolts through what moves in, where it lies on a bar over a nut, each with the axis across which it is shown."""
     fixings = [each for each in step.fixings if "key" in each.tool and not each.joints]
+    if not fixings:
+        return
     moved = [bodies[mark] for motion in step.motions for mark in motion.marks if mark in bodies]
     bars = [bodies[mark] for mark in step.standing if mark in bodies and bodies[mark].kind == "bar"]
     found = [each for body in moved if body.kind != "bar" for each in _over_nuts(figures, body, bars)]
@@ -37,8 +39,9 @@ def _over_nuts(
 ) -> Iterator[tuple[Body, Body, Block, Body, int, int]]:
     """What lies flat on a bar over a nut in it: the piece, the bar, the piece's block there, the nut, and the face."""
     for bar in bars:
+        low, high = bar.bounds[:3], bar.bounds[3:]
         for nut in figures.assembly.nuts:
-            if not all(bar.bounds[i] < nut.centre[i] < bar.bounds[i + 3] for i in range(3)):
+            if not all(a < at < b for a, at, b in zip(low, nut.centre, high, strict=True)):
                 continue
             along = max(range(3), key=lambda i: bar.bounds[i + 3] - bar.bounds[i])
             across = (i for i in range(3) if i != along)

@@ -84,11 +84,15 @@ def with_lines(draw: Callable[[Lines], Fitted], tried: Sequence[Measurement], wi
     bare = Lines(())
     best, said = draw(bare), 0
     wanted = len({fact for measure in tried for fact in measure.facts})
+    known: dict[tuple[bool, tuple[Measurement, ...]], tuple[Lines, Fitted]] = {}
     for leaders, left in product((bare.leaders, 0), (False, True)):
         kept = list(tried)
         while kept and said < wanted:
-            lines = Lines(kept, place_left=left)
-            found = draw(lines)
+            # both ways with the lines to windows try mostly the same
+            if (tried_now := (left, tuple(kept))) not in known:
+                lines = Lines(kept, place_left=left)
+                known[tried_now] = lines, draw(lines)
+            lines, found = known[tried_now]
             if not lines.met and lines.leaders >= leaders and found.width <= max(width, best.width):
                 best, said = (found, len(lines.facts)) if len(lines.facts) > said else (best, said)
                 break

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 from pathlib import Path
 
 from generator.drawings.canvas import Drawing
@@ -30,19 +31,36 @@ class PrintOptions:
     font: Path | None = None
 
 
+Contents = Callable[[Paper, Stamp], Sequence[Content]]
+"""Of one bench the sheets of a document for a size of paper, before they are framed."""
+
+
 @dataclass(frozen=True)
 class Print:
-    """A document: `contents` gives its sheets before they are framed. Every bench has some for each print."""
+    """A document: `contents` gives its sheets before they are framed. Every bench has some for each print.
+
+    `begun` does the same for one paper after the other, where these have much in common.
+    """
 
     slug: str
     title: str
     purpose: str
     contents: Callable[[Figures, Ruler, Paper, Stamp], Sequence[Content]]
+    begun: Callable[[Figures, Ruler], Contents] | None = None
 
     def sheets(self, figures: Figures, ruler: Ruler, paper: Paper, stamp: Stamp) -> tuple[Drawing, ...]:
         """The finished sheets for one size of paper."""
-        contents = self.contents(figures, ruler, paper, stamp)
-        return frame_sheets(f"{self.slug}-{paper.name.lower()}", contents, stamp, paper)
+        ((_, found),) = self.on_papers(figures, ruler, [paper], stamp)
+        return found
+
+    def on_papers(
+        self, figures: Figures, ruler: Ruler, papers: Iterable[Paper], stamp: Stamp
+    ) -> Iterator[tuple[Paper, tuple[Drawing, ...]]]:
+        """The finished sheets for each size of paper."""
+        contents = self.begun(figures, ruler) if self.begun else partial(self.contents, figures, ruler)
+        for paper in papers:
+            name = f"{self.slug}-{paper.name.lower()}"
+            yield paper, frame_sheets(name, contents(paper, stamp), stamp, paper)
 
     def file(self, paper: Paper) -> str:
         """Name of the PDF."""
