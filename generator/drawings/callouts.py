@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
+from math import hypot
 
 from generator.drawings.canvas import Canvas
-from generator.drawings.extent import Extent, Point
+from generator.drawings.extent import Extent, Point, meets
 from generator.drawings.letter_sizes import (
     ASCENDER,
     BOLD,
@@ -36,6 +37,12 @@ DOT = 0.6
 PLENTY, BRIEF, NONE = range(3)
 #: Of a piece's points this part, the nearest to the column, is where a leader may end.
 NEAR = 6
+#: What it costs a leader (mm of its length) to cross another, to pass an arrow or a nut, and to be off the middle.
+CROSSED, PASSED, OFF_MIDDLE = 400.0, 60.0, 0.6
+#: Points of a piece that are tried for its leader.
+MOST_TRIED = 40
+
+_Lines = list[tuple[Point, Point]]
 
 
 @dataclass(frozen=True)
@@ -120,7 +127,7 @@ def draw_callouts(
             if top + needed <= max(picture.bottom, picture.top + HIGHEST):
                 break
         edge = picture.left - BESIDE if side < 0 else picture.right + BESIDE
-        _column(canvas, placed, side, edge, top, max(picture.bottom, top + needed))
+        _column(canvas, placed, side, (edge, top, max(picture.bottom, top + needed)), arrows)
 
 
 def _sides(labels: Sequence[Callout], middle: float) -> tuple[list[Callout], list[Callout]]:
@@ -176,11 +183,17 @@ def _to(label: Callout, side: int, arrows: Sequence[Extent]) -> Point:
 
 
 def _column(
-    canvas: Canvas, placed: Sequence[_Placed], side: int, edge: float, top: float, bottom: float
+    canvas: Canvas,
+    placed: Sequence[_Placed],
+    side: int,
+    room: tuple[float, float, float],
+    arrows: Sequence[Extent],
 ) -> None:
-    """One column, from the top down; nothing overlaps, and no leader crosses another."""
+    """One column at an edge, from its top to its bottom; nothing overlaps, and no leader crosses another."""
+    edge, top, bottom = room
     anchor, beside = "end" if side < 0 else "start", edge - side * OFF
-    for each, y in _uncrossed(sorted(placed, key=lambda each: each.to[1]), beside, top, bottom):
+    in_order = _uncrossed(sorted(placed, key=lambda each: each.to[1]), beside, top, bottom)
+    for each, y in _aimed(in_order, beside, arrows):
         start = (beside, y + each.middle)
         canvas.line(start, each.to, "iso-halo")
         canvas.line(start, each.to, "thin")
@@ -191,6 +204,35 @@ def _column(
                 (edge, base), text, height, anchor, style=style, link="" if number else each.label.link
             )
             y += line_height(height)
+
+
+def _aimed(
+    placed: Sequence[tuple[_Placed, float]], x: float, arrows: Sequence[Extent]
+) -> list[tuple[_Placed, float]]:
+    """The same labels, each leader at that point of its piece to which it is short and passes no arrow and no nut.
+
+    Leaders to one stack stay where they are, one above another.
+    """
+    found = list(placed)
+    for number, (each, y) in enumerate(placed):
+        start = (x, y + each.middle)
+        if each.label.stack is not None:
+            continue
+        others = [((x, top + other.middle), other.to) for n, (other, top) in enumerate(found) if n != number]
+        points = each.label.points
+        middle = (sum(a for a, _ in points) / len(points), sum(b for _, b in points) / len(points))
+
+        def worth(to: Point, start: Point = start, middle: Point = middle, others: _Lines = others) -> float:
+            passed = sum(meets(start, to, room) for room in arrows)
+            crossed = sum(cross((start, to), line) for line in others)
+            off = hypot(to[0] - middle[0], to[1] - middle[1])
+            return CROSSED * crossed + PASSED * passed + OFF_MIDDLE * off + hypot(to[0] - x, to[1] - start[1])
+
+        found[number] = (
+            replace(each, to=min((each.to, *points[:: 1 + len(points) // MOST_TRIED]), key=worth)),
+            y,
+        )
+    return found
 
 
 def _uncrossed(placed: Sequence[_Placed], x: float, top: float, bottom: float) -> list[tuple[_Placed, float]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import hypot
 from typing import NamedTuple
 
 Point = tuple[float, float]
@@ -63,3 +64,20 @@ def union(extents: Iterable[Extent]) -> Extent:
 def shifted(point: Point, dx: float, dy: float) -> Point:
     """A point moved by `dx`, `dy` mm."""
     return (point[0] + dx, point[1] + dy)
+
+
+def meets(start: Point, end: Point, room: Extent) -> bool:
+    """Whether a line comes into a rectangle: looked at every half millimetre."""
+    if (
+        max(start[0], end[0]) < room.left
+        or min(start[0], end[0]) > room.right
+        or max(start[1], end[1]) < room.top
+        or min(start[1], end[1]) > room.bottom
+    ):
+        return False
+    steps = max(1, round(2 * hypot(end[0] - start[0], end[1] - start[1])))
+    return any(
+        room.left <= start[0] + share * (end[0] - start[0]) <= room.right
+        and room.top <= start[1] + share * (end[1] - start[1]) <= room.bottom
+        for share in (n / steps for n in range(steps + 1))
+    )

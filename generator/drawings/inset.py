@@ -14,6 +14,7 @@ from generator.calculators.sections import section
 from generator.drawings.canvas import Canvas
 from generator.drawings.extent import Point, shifted
 from generator.drawings.inset_screw import draw_screw
+from generator.drawings.inset_webs import webs
 from generator.drawings.joint_views import LOOKS, RADIUS, CutOpen, JointView
 from generator.drawings.letter_sizes import ASCENDER, BOLD, SMALL_TEXT, TEXT, font_size, line_height
 from generator.drawings.lettering import wrapped
@@ -61,6 +62,14 @@ def draw_inset(canvas: Canvas, at: Point, view: JointView, shown: CutOpen) -> No
             continue
         across = section(body.blocks, view.axis, view.middle[view.axis])
         tint = "new" if body.name in shown.new else TINTS.get(body.kind, "dark")
+        if body.kind == "bar":
+            for web in webs(across.areas):
+                sides = [paper(point) for point in web]
+                if inside := _within(sides, window, centre):
+                    canvas.polygon(inside, f"iso-{tint}-left")
+                for start, end in (sides[1:3], (sides[3], sides[0])):
+                    if all(hypot(x - centre[0], y - centre[1]) < RADIUS for x, y in (start, end)):
+                        canvas.line(start, end, "thin")
         for x0, y0, x1, y1 in across.areas:
             corners = [paper(point) for point in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))]
             if inside := _within(corners, window, centre):

@@ -181,7 +181,7 @@ class _Scene:
         elif not self._is_made and len(self.standing) < OF_THE_BENCH * len(self.shapes):
             low = self._place(canvas, picture, left=lines.place_left)
             tops = (low, picture.top) if lines.place_left else (picture.top, low)
-        draw_callouts(canvas, called, picture, tops, [*rooms, *lines.rooms])
+        draw_callouts(canvas, called, picture, tops, [*rooms, *nuts, *lines.rooms])
         canvas.place(arrows, 0.0, 0.0)
         foot = canvas.extents().bottom + BETWEEN
         if slim_of:

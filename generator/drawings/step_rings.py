@@ -8,7 +8,7 @@ from math import hypot
 
 from generator.drawings.callouts import cross
 from generator.drawings.canvas import Canvas
-from generator.drawings.extent import Extent, Point, shifted
+from generator.drawings.extent import Extent, Point, meets, shifted
 from generator.drawings.eye import Eye
 from generator.drawings.joint_views import RADIUS, JointView
 from generator.drawings.letter_sizes import SMALL_TEXT
@@ -21,6 +21,8 @@ from generator.drawings.step_motions import DrawnMotion
 RING, RIM = 2.2, 0.5
 #: Between a ring and an arrow (mm).
 CLEAR = 0.05
+#: How far along its slot a ring about a tongue is tried (mm of the bench).
+BESIDE = (0.0, 90.0, -90.0, 180.0, -180.0)
 #: Rings that a picture bears.
 MOST_RINGS = 8
 #: The styles of a ring about what shows and about what is behind something.
@@ -73,18 +75,42 @@ class Looks:
     def rings(self, scale: float, arrows: Sequence[Extent]) -> tuple[list[JointView], list[Ring | None]]:
         """The joints and the ring of each where no arrow is: a dashed one where nothing of its kind shows."""
         looks, styles = self._chosen()
+        at, styles = self._on_drawn(looks, styles)
 
         def paper(point: Sequence[float]) -> Point:
             return scaled(self.view.point(point), scale)
 
-        rings = _placed(looks, paper, arrows, styles)
+        rings = _placed(at, paper, arrows, styles)
         self._on_what_moves(looks, paper, arrows, rings)
         tongues = [ring for joint, ring in zip(looks, rings, strict=True) if not joint.kind]
         if len(tongues) < len(looks) and not any(tongues):
             # of a tongue that shows nowhere a window says nothing beside those of screws
             shown = [number for number, joint in enumerate(looks) if joint.kind]
             looks, rings = [looks[n] for n in shown], [rings[n] for n in shown]
+        self._on_what_hides(looks, paper, arrows, rings)
         return looks, rings
+
+    def _on_what_hides(
+        self,
+        looks: Sequence[JointView],
+        paper: Paper,
+        arrows: Sequence[Extent],
+        rings: list[Ring | None],
+    ) -> None:
+        """No window is without a ring: it is dashed about what is behind something, where the piece is drawn."""
+        offsets, all_there = self._offsets, {face.solid.name for face in self.painted.faces}
+        for number, joint in enumerate(looks):
+            if any(ring for each, ring in zip(looks, rings, strict=True) if each.kind == joint.kind):
+                continue
+            off = next((offsets[mark] for mark in joint.on if any(offsets.get(mark, ()))), (0.0, 0.0, 0.0))
+            for beside in (0.0,) if joint.kind else BESIDE:
+                # a tongue is the same all along its slot
+                middle = [a + b for a, b in zip(joint.middle, off, strict=True)]
+                middle[joint.axis] += beside
+                there = not self.painted.covers([self.view.point(middle)], all_there)[0]
+                if there and not rings[number] and not _near(paper(middle), rings):
+                    one = replace(joint, middle=tuple(middle))
+                    (rings[number],) = _placed([one], paper, arrows, (BEHIND,))
 
     @property
     def _offsets(self) -> Mapping[str, tuple[float, float, float]]:
@@ -102,6 +128,25 @@ class Looks:
             drawn_off = bool(joint.alone) and joint.on[0] in away
             styles.append("" if covered or drawn_off else SHOWS if joint.kind in kinds else BEHIND)
         return looks, styles
+
+    def _on_drawn(
+        self, looks: Sequence[JointView], styles: Sequence[str]
+    ) -> tuple[list[JointView], list[str]]:
+        """Of what shows nowhere the ring goes with the piece that is drawn off its place, dashed where that hides it.
+
+        At its place nothing is to be seen of it, perhaps nothing at all.
+        """
+        offsets = self._offsets
+        found, how = list(looks), list(styles)
+        for number, (joint, style) in enumerate(zip(looks, styles, strict=True)):
+            mark = next((mark for mark in joint.on if any(offsets.get(mark, ()))), "")
+            if style != BEHIND or not mark:
+                continue
+            off = tuple(a + b for a, b in zip(joint.middle, offsets[mark], strict=True))
+            hidden = self.painted.covers([self.view.point(off)], {mark})[0]
+            found[number] = replace(joint, middle=off)
+            how[number] = BEHIND if hidden else SHOWS
+        return found, how
 
     def _shows(self, joint: JointView, away: Collection[str]) -> bool:
         """Whether something that the joint is in shows at its place."""
@@ -162,32 +207,15 @@ def draw_leader(canvas: Canvas, ring: Ring, at: Point, rooms: Iterable[Extent] =
     far = hypot(centre[0] - ring.at[0], centre[1] - ring.at[1])
     ahead = ((centre[0] - ring.at[0]) / far, (centre[1] - ring.at[1]) / far)
     start, end = (shifted(ring.at, ahead[0] * off, ahead[1] * off) for off in (RING, far - RADIUS))
-    if any(_meets(start, end, room) for room in rooms):
+    if any(meets(start, end, room) for room in rooms):
         return False
     for shape in canvas.shapes:
-        if isinstance(shape, Text) and _meets(start, end, shape.extent()):
+        if isinstance(shape, Text) and meets(start, end, shape.extent()):
             return False
-        if isinstance(shape, Polyline) and shape.style == "arrow" and _meets(start, end, shape.extent()):
+        if isinstance(shape, Polyline) and shape.style == "arrow" and meets(start, end, shape.extent()):
             return False
         if isinstance(shape, Line) and shape.style in LINES and cross((start, end), (shape.start, shape.end)):
             return False
     canvas.line(start, end, "iso-halo")
     canvas.line(start, end, "thin")
     return True
-
-
-def _meets(start: Point, end: Point, room: Extent) -> bool:
-    """Whether a line comes into a rectangle: looked at every half millimetre."""
-    if (
-        max(start[0], end[0]) < room.left
-        or min(start[0], end[0]) > room.right
-        or max(start[1], end[1]) < room.top
-        or min(start[1], end[1]) > room.bottom
-    ):
-        return False
-    steps = max(1, round(2 * hypot(end[0] - start[0], end[1] - start[1])))
-    return any(
-        room.left <= start[0] + share * (end[0] - start[0]) <= room.right
-        and room.top <= start[1] + share * (end[1] - start[1]) <= room.bottom
-        for share in (n / steps for n in range(steps + 1))
-    )

@@ -306,7 +306,7 @@ def test_a_window_names_the_screw_that_was_chosen_for_what_it_joins() -> None:
                 "98, 288, 478 from front end, 970 from left end",
                 "32 × trim screw",
                 "20 from each end, evenly between",
-                "T2–T6",
+                "; the same at T",
                 "long",
             ),
         ),
