@@ -10,7 +10,7 @@ from typing import Any
 
 from generator.drawings.extent import Extent, Point, union
 from generator.drawings.letter_sizes import TEXT
-from generator.drawings.shapes import Circle, Line, Polyline, Rect, Shape, Text, extents
+from generator.drawings.shapes import Circle, Line, Polyline, Reading, Rect, Shape, Text, extents
 
 
 @dataclass(frozen=True)
@@ -36,9 +36,10 @@ class Drawing:
         """All lettering."""
         return tuple(shape for shape in self.shapes if isinstance(shape, Text))
 
-    def text_boxes(self) -> tuple[tuple[str, Extent], ...]:
-        """Every text with the room that it takes."""
-        return tuple((text.text, text.extent()) for text in self.texts())
+    def text_boxes(self, reading: Reading | None = None) -> tuple[tuple[str, Extent], ...]:
+        """Every text with the room that it takes, in one of its two readings or in both at once."""
+        shown = (text.read(reading) if reading else text for text in self.texts())
+        return tuple((text.text, text.extent()) for text in shown)
 
     def has_links(self) -> bool:
         """True when any shape leads somewhere."""

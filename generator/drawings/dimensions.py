@@ -14,7 +14,8 @@ from math import hypot
 from generator.drawings.canvas import Canvas
 from generator.drawings.extent import Point
 from generator.drawings.letter_sizes import SMALL_TEXT, TEXT, line_height, text_width
-from generator.readings import two_readings
+from generator.drawings.shapes import Text
+from generator.readings import other_reading, own_reading, two_readings
 from generator.units.format import format_inch, format_mm, format_thou, rest_inch, rest_mm
 
 ARROW = 2.8
@@ -281,8 +282,11 @@ def stand(
     anchor = "start" if reads_outward else "end"
     foot = fan + GAP + CLEAR
     reach = foot
-    # notes have one column, whichever unit the sizes before them are in
-    beyond = foot + max((text_width(m.text, height) for m in marks if m.note), default=0.0) + NOTE_GAP
+    # notes have one column in each unit, right beyond the longest size before them
+    beyond, in_other = (
+        foot + max((text_width(reading(m.text), height) for m in marks if m.note), default=0.0) + NOTE_GAP
+        for reading in (own_reading, other_reading)
+    )
     for mark, place in zip(marks, places, strict=True):
         leader = (
             row.point(mark.at),
@@ -291,10 +295,15 @@ def stand(
             row.point(place, fan + GAP),
         )
         canvas.polyline(leader, "dimension")
-        for text, size, away in ((mark.text, height, foot), (mark.note, note_height, beyond)):
-            x, y = row.point(place, away)
+        for text, size, away, shown in (
+            (mark.text, height, foot, foot),
+            (mark.note, note_height, beyond, in_other),
+        ):
+            (x, y), (other_x, other_y) = row.point(place, away), row.point(place, shown)
             at = (x + size / 2, y) if row.axis == "x" else (x, y + size / 2)
-            canvas.text(at, text, size, anchor, upward=row.axis == "x")
-        note = beyond + text_width(mark.note, note_height) if mark.note else 0.0
+            if text:
+                shift = (other_x - x, other_y - y)
+                canvas.add(Text(at, text, size, anchor, row.axis == "x", shift=shift))
+        note = max(beyond, in_other) + text_width(mark.note, note_height) if mark.note else 0.0
         reach = max(reach, foot + text_width(mark.text, height), note)
     return reach

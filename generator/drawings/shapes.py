@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from functools import cached_property
 from math import cos, radians, sin
@@ -10,6 +10,7 @@ from math import cos, radians, sin
 from generator.drawings.extent import Extent, Point, around, shifted, union
 from generator.drawings.letter_sizes import ASCENDER, BOLD, DESCENDER, TEXT, font_size, text_width
 from generator.drawings.styles import BOLD_STYLES
+from generator.readings import other_reading
 
 
 @dataclass(frozen=True)
@@ -140,9 +141,16 @@ class Again:
         )
 
 
+#: What takes a text that may read in two units to one of them.
+Reading = Callable[[str], str]
+
+
 @dataclass(frozen=True)
 class Text:
-    """One line of lettering. `anchor` is start, middle or end; `upward` text is read from the right."""
+    """One line of lettering. `anchor` is start, middle or end; `upward` text is read from the right.
+
+    `shift` is how far (x, y) it moves where a page shows the other unit; its extent has both places.
+    """
 
     at: Point
     text: str
@@ -151,10 +159,19 @@ class Text:
     upward: bool = False
     style: str = "text"
     link: str = ""
+    shift: Point = (0.0, 0.0)
 
     def extent(self) -> Extent:
         """The rectangle that the shape takes, in mm."""
-        return self._room
+        if self.shift == (0.0, 0.0):
+            return self._room
+        here, (dx, dy) = self._room, self.shift
+        return union((here, Extent(here.left + dx, here.top + dy, here.right + dx, here.bottom + dy)))
+
+    def read(self, reading: Reading) -> Text:
+        """As a page shows it in one unit: `own_reading` or `other_reading`."""
+        at = shifted(self.at, *self.shift) if reading is other_reading else self.at
+        return replace(self, at=at, text=reading(self.text), shift=(0.0, 0.0))
 
     @cached_property
     def _room(self) -> Extent:
@@ -169,7 +186,7 @@ class Text:
     def moved(self, dx: float, dy: float) -> Text:
         """The shape moved by `dx`, `dy` mm."""
         at = shifted(self.at, dx, dy)
-        return Text(at, self.text, self.height, self.anchor, self.upward, self.style, self.link)
+        return Text(at, self.text, self.height, self.anchor, self.upward, self.style, self.link, self.shift)
 
 
 Shape = Line | Polyline | Rect | Circle | Arc | Again | Text

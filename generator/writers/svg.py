@@ -147,7 +147,8 @@ class SvgRoot(Element, SvgDrawing):  # type: ignore[misc]
 def to_svg(drawing: Drawing) -> Svg:
     """The drawing, written once for both a page and a file of its own.
 
-    What reads differently in the other unit carries that reading as `data-o`, for the page's switch.
+    What reads differently in the other unit carries that reading as `data-o`, for the page's switch, and what has
+    another place beside it that place as `data-t`.
     """
     width, height = number(drawing.width), number(drawing.height)
     attribs = {
@@ -266,6 +267,9 @@ def lettering(shape: Text) -> Element:
         attribs["text-anchor"] = shape.anchor
     if shape.upward:
         attribs["transform"] = f"rotate(-90 {x} {y})"
+    if shape.shift != (0.0, 0.0):
+        dx, dy = pair(shape.shift)
+        attribs["data-t"] = f"translate({dx} {dy}) {attribs.get('transform', '')}".rstrip()
     return Element("text", attribs, own_reading(shape.text))
 
 

@@ -38,6 +38,12 @@
       length.textContent = length.dataset.o;
       length.dataset.o = text;
     });
+    // beside a length that is wider or narrower now, what follows it moves
+    document.querySelectorAll("[data-t]").forEach(function (beside) {
+      var place = beside.getAttribute("transform") || "";
+      beside.setAttribute("transform", beside.dataset.t);
+      beside.dataset.t = place;
+    });
   }
 
   function showUnit(unit) {

@@ -63,6 +63,23 @@ def test_the_unit_is_switched_in_text_and_drawings_and_stays(
 
 
 @demo
+def test_what_follows_a_length_stands_close_to_it_in_both_units(site: Path, open_page: OpenPage) -> None:
+    """Gaps between the height of the work surface and its name, in pixels of the page."""
+    page = open_page(site / "index.html", 1280).page
+    view = page.locator("svg[id=Drawing-elevation-front]")
+    gaps = []
+    for height in ("880", "34 21/32", "880"):
+        size, name = (
+            view.locator("text", has_text=words).first.bounding_box() for words in (height, "work surface")
+        )
+        assert size and name
+        gaps.append(name["x"] - size["x"] - size["width"])
+        page.get_by_role("button", name="mm / in").click()
+    assert all(2 < gap < 20 for gap in gaps)
+    assert gaps[0] == gaps[2]
+
+
+@demo
 def test_known_lengths_read_right_in_both_units(site: Path, open_page: OpenPage) -> None:
     """1920 mm is 75 19/32 in to the nearest 1/32, by hand: 1920 / 25.4 = 75.5906, 0.5906 x 32 = 18.9."""
     page = open_page(site / "cut-list.html").page

@@ -32,6 +32,7 @@ from generator.figures.rows.parts import OperationRow
 from generator.figures.rows.setting_out import Mark, Stick
 from generator.figures.rows.storage import Shown
 from generator.geometry import Span
+from generator.readings import other_reading, own_reading
 from generator.writers.svg import LOOKS, drawing_css, to_svg
 from tests.drawings.figures_fixture import figures, part
 from tests.drawings.parts_fixture import placed
@@ -106,7 +107,12 @@ SIZES = {
 
 
 def collisions(drawing: Drawing) -> list[tuple[str, str]]:
-    return [(a, b) for (a, one), (b, two) in combinations(drawing.text_boxes(), 2) if one.overlaps(two)]
+    return [
+        (a, b)
+        for reading in (own_reading, other_reading)
+        for (a, one), (b, two) in combinations(drawing.text_boxes(reading), 2)
+        if one.overlaps(two)
+    ]
 
 
 def strays(drawing: Drawing) -> list[str]:

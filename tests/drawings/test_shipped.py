@@ -17,6 +17,7 @@ from generator.drawings.sheet_plan import draw_sheet_plan
 from generator.drawings.tongue import draw_tongue
 from generator.figures.compute import compute
 from generator.pages.page import page_ruler
+from generator.readings import other_reading, own_reading
 from generator.resources import bundled
 from generator.spec.load import read_spec
 from tests.prints.bench import drawings_of, figures_of
@@ -28,11 +29,23 @@ def test_texts_neither_collide_nor_leave_the_sheet(name: str) -> None:
     assert len({drawing.id for drawing in drawings}) == len(drawings)
     for drawing in drawings:
         sheet = Extent(0.0, 0.0, drawing.width, drawing.height)
-        boxes = drawing.text_boxes()
-        for text, box in boxes:
-            assert sheet.contains(box), f"{drawing.id}: {text} leaves the sheet"
-        for (first, a), (second, b) in combinations(boxes, 2):
-            assert not a.overlaps(b), f"{drawing.id}: {first} collides with {second}"
+        for reading in (own_reading, other_reading):
+            boxes = drawing.text_boxes(reading)
+            for text, box in boxes:
+                assert sheet.contains(box), f"{drawing.id}: {text} leaves the sheet"
+            for (first, a), (second, b) in combinations(boxes, 2):
+                assert not a.overlaps(b), f"{drawing.id}: {first} collides with {second}"
+
+
+def test_what_follows_a_size_follows_it_closely_in_both_units() -> None:
+    """The names of heights beside the front view are in one column each time, right beyond the longest of the sizes."""
+    front = next(each for each in drawings_of("demo") if each.id == "elevation-front")
+    for reading in (own_reading, other_reading):
+        boxes = dict(front.text_boxes(reading))
+        named = [boxes[name].left for name in ("work surface", "top rail underside", "floor")]
+        assert max(named) - min(named) < 0.01
+        longest = max(boxes[reading(text.text)].right for text in front.texts() if "34 21/32" in text.text)
+        assert 0.5 < named[0] - longest < 4.0
 
 
 @pytest.mark.parametrize("name", ["demo", "wall-bench", "starter"])

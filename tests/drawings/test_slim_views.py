@@ -11,6 +11,7 @@ from generator.drawings.letter_sizes import SMALL_TEXT
 from generator.drawings.opening import draw_opening, draw_slim_opening
 from generator.drawings.slim_views import draw_slim_views
 from generator.pages.page import page_ruler
+from generator.readings import other_reading, own_reading
 from tests.prints.bench import figures_of
 
 NAMES = pytest.mark.parametrize("name", ["demo", "wall-bench", "starter"])
@@ -57,11 +58,12 @@ def test_they_are_as_narrow_as_a_phone_and_their_letters_can_be_read(name: str) 
 @NAMES
 def test_their_texts_neither_collide_nor_leave_the_sheet(name: str) -> None:
     for _, slim in slim_of(name):
-        sheet, boxes = Extent(0.0, 0.0, slim.width, slim.height), slim.text_boxes()
-        for text, box in boxes:
-            assert sheet.contains(box), f"{slim.id}: {text} leaves the sheet"
-        for (first, a), (second, b) in combinations(boxes, 2):
-            assert not a.overlaps(b), f"{slim.id}: {first} collides with {second}"
+        sheet = Extent(0.0, 0.0, slim.width, slim.height)
+        for boxes in map(slim.text_boxes, (own_reading, other_reading)):
+            for text, box in boxes:
+                assert sheet.contains(box), f"{slim.id}: {text} leaves the sheet"
+            for (first, a), (second, b) in combinations(boxes, 2):
+                assert not a.overlaps(b), f"{slim.id}: {first} collides with {second}"
 
 
 @NAMES

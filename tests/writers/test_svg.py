@@ -21,7 +21,7 @@ from tests.prints.bench import drawings_of, figures_of
 
 VALIDATOR = get_validator("full", debug=True)
 
-NO_SVG = {"role", "data-o"}
+NO_SVG = {"role", "data-o", "data-t"}
 """What speaks to screen readers and to the page's switch of unit, by HTML's rules."""
 
 IN_1_1 = {"href": "xlink:href"}
