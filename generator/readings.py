@@ -18,6 +18,7 @@ _WORD = re.compile(rf"(?:{_TWO.pattern}|\S)+")
 _UNIT = "(?:mm|cm|m[²³]?|in|ft|sq|kg|g|lb|oz|k?Nm?|[GM]Pa|m?l|min|h|s|[°%])(?![\\w-])"
 #: A whole number and its fraction, a number and its unit, a sign and its number, with a space between them; sizes.
 _PARTS = re.compile(rf"\d \d+/\d|[\d{_CLOSE}] (?:{_UNIT}|×)|[Ø±×] [\d{_OPEN}]")
+_LENGTH = re.compile(rf"\d \d+/\d|[\d{_CLOSE}] {_UNIT}|[Ø±] [\d{_OPEN}]")
 #: A number by itself, a word that belongs to the number before it, and `in each` of what is counted.
 _NUMBER = re.compile(rf"(?:^| )[\d./]*\d$|{_CLOSE}$")
 _COUNTED = re.compile(r"(?!(?:and|or|to|at|with)\b)[a-z]")
@@ -50,15 +51,16 @@ def other_reading(text: str) -> str:
     return _TWO.sub(r"\2", text) if has_two(text) else text
 
 
-def words_of(text: str) -> list[str]:
+def words_of(text: str, *, lengths_only: bool = False) -> list[str]:
     """The words of a text, as a line may break between them: a length stays whole with its fraction and unit.
 
-    So do sizes, a number with what it counts, and `4 in each`.
+    So do sizes, a number with what it counts, and `4 in each`, but for `lengths_only`.
     """
     words: list[str] = []
     for match in _WORD.finditer(text):
         word = match.group()
-        if words and _held(words[-1], word):
+        before = words[-1] if words else ""
+        if before and (_LENGTH.match(f"{before[-1]} {word}") or (not lengths_only and _held(before, word))):
             words[-1] += f" {word}"
         else:
             words.append(word)

@@ -81,7 +81,7 @@ def _lines(text: str, width: float, height: float) -> tuple[str, ...]:
     """Kept: most lines are laid out on several sheets, or in several sizes until they fit."""
     lines: list[str] = []
     fits = (
-        [word] if has_two(word) or text_width(word, height) <= width else word.split()
+        [word] if text_width(word, height) <= width else _parts(word, width, height)
         for word in words_of(text)
     )
     for word in chain.from_iterable(fits):
@@ -91,6 +91,16 @@ def _lines(text: str, width: float, height: float) -> tuple[str, ...]:
         else:
             lines.append(shortened(word, width, height))
     return tuple(lines)
+
+
+def _parts(words: str, width: float, height: float) -> list[str]:
+    """What does not fit a line as one: its lengths, and of those that are too long the words."""
+    found = words_of(words, lengths_only=True)
+    return [
+        part
+        for word in found
+        for part in ([word] if has_two(word) or text_width(word, height) <= width else word.split())
+    ]
 
 
 def notes(canvas: Canvas, at: Point, heading: str, lines: Sequence[str], right: float | None = None) -> None:

@@ -358,7 +358,7 @@ def draw_pushes(
     rooms = []
     showing = {"", *(face.solid.name for face in painted.faces)}
     for push in pushes:
-        if push.below not in showing:
+        if push.below not in showing or _lost(push, painted, view):
             continue
         way = [0.0, 0.0, 0.0]
         way["xyz".index(push.way[1])] = OFF if push.way[0] == "+" else -OFF
@@ -370,6 +370,14 @@ def draw_pushes(
             arrow(canvas, shifted(tip, -ahead[0] * back, -ahead[1] * back), ahead, length, push.number)
         )
     return rooms
+
+
+def _lost(push: Push, painted: Painted, view: Eye) -> bool:
+    """Whether all of an arrow that lifts would be over what hides the piece: it would point at nothing."""
+    axis, sign = "xyz".index(push.way[1]), 1 if push.way[0] == "+" else -1
+    along = [[at - sign * far * OFF * (i == axis) for i, at in enumerate(push.at)] for far in (0.0, 0.5, 1.0)]
+    others = {face.solid.name for face in painted.faces} - {push.below}
+    return bool(push.below) and not any(painted.covers([view.point(each) for each in along], others))
 
 
 def draw_lines(canvas: Canvas, lines: Sequence[tuple[Place, Place]], view: Eye, scale: float) -> None:

@@ -115,7 +115,7 @@ def ends_with_clips(figures: Figures, step: Step, joints: Collection[JointView])
     if alike:
         said = "; ".join(f"{where} of {', '.join(own)}" for where, own in alike.items())
         rest = f", {TURNS} each, the long side {' or '.join(ways)}"
-        shown = any(joint.alone for joint in joints)
+        shown = any(joint.alone and joint.on[0] in ends for joint in joints)
         yield f"Clips: {said}{'' if shown else rest}."
 
 

@@ -80,6 +80,7 @@ def _tongue(row: PartRow, tools: Sequence[str], ruler: Ruler) -> Canvas:
         f"tongue {ruler.fine(thin)} thick, {ruler.fine(tongue)} into its bar",
         f"cut {ruler.fine(rabbet)} deep and {ruler.fine(shoulder)} wide from both faces",
         f"on edges: {', '.join(row.tongues)}",
+        *(("fits in decimals of an inch, lengths in fractions",) if ruler.units == "in" else ()),
     ):
         for part in wrapped(line, BESIDE_SECTION, SMALL_TEXT):
             canvas.text((beside, y), part, SMALL_TEXT)

@@ -249,30 +249,37 @@ def _base(bench: Framed, ups: Mapping[str, list[GlueUp]]) -> dict[str, StepSays 
                     f"Lower each post into its {_joint(bench, 'default').pocket}. Its grooves look at the bays."
                     if "posts" in ups
                     else "Set each post at its marks.",
-                    between=SPACED if "posts" in ups else (),
+                    between=_spaced(bench) if "posts" in ups else (),
                 ),
                 *bolted,
                 *(("Keep the grooves free of glue: panels come in from above.",) if "posts" in ups else ()),
             ),
         ),
-        "base-square": _checked_base("posts" in ups),
+        "base-square": _checked_base(bench, "posts" in ups),
     }
 
 
-#: What sets the posts between the corners upright and as far apart as their bays are wide.
-SPACED = (
-    "Put the bay spacers between the inner posts, at their feet and near their tops.",
-    "Check each post with a square on its rail, both ways.",
-)
+def _spaced(bench: Framed) -> tuple[str, ...]:
+    """What sets the posts between the corners upright, and as far apart as their bays are wide."""
+    sides = [post.place.side for post in bench.of(Role.INNER_POST) if post.place.side]
+    between = len(sides) > len(set(sides))
+    return (
+        *(
+            ("Put the bay spacers between the inner posts, at their feet and near their tops.",)
+            if between
+            else ()
+        ),
+        "Check each post with a square on its rail, both ways.",
+    )
 
 
-def _checked_base(glued: bool) -> StepSays:
+def _checked_base(bench: Framed, glued: bool) -> StepSays:
     """The base with its posts: squared, or, where these are glued, measured once more."""
     checked = (
         "Take the clamps off.",
         "Check the base by the diagonals below, and the posts by the square.",
     )
-    squared = (*SPACED, "Square the base by the diagonals below.")
+    squared = (*_spaced(bench), "Square the base by the diagonals below.")
     return StepSays(
         title="Check the base" if glued else "Set and square the base",
         notes=(

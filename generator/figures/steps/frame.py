@@ -389,12 +389,12 @@ class FrameSteps(StepWriter):
                 (),
                 "",
                 (
-                    *words.SET_BASE,
+                    *words.set_base(posts),
                     *(f"Set {part.mark} by the X stick: it has no post above it." for part in bare),
                     "Square the base by the diagonals below.",
                     *words.TIGHTEN_BASE,
                     "Keep the slots free: panels come in from above.",
                 ),
                 squares=(self.square("base inner", "1"),),
-                shown=(*words.SET_BASE, *words.TIGHTEN_BASE),
+                shown=(*words.set_base(posts), *words.TIGHTEN_BASE),
             )

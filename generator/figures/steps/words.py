@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from generator.bench.fillings import FILLINGS
@@ -33,13 +33,20 @@ HEIGHTS_AGREE = (
 
 #: How a frame is set and tightened when it is square; also written below the pictures.
 TIGHTEN_ALL = "Then tighten every screw through its access hole."
-SET_BASE = ("Put the bay spacers between the inner posts.", "Set the outer bays by the X stick.")
 TIGHTEN_BASE = (
     "Then tighten the cross-members first and the posts last.",
     "Clamp a straight batten to the front of the posts, near their tops.",
 )
 TAPE = "Tape the slot ends so that no nut slides out."
 TIGHTEN_UP = "Then tighten from the base up."
+
+
+def set_base(posts: Sequence[Part]) -> tuple[str, ...]:
+    """How the posts on the base rails are set: spacers go between two posts of one rail."""
+    sides = [post.place.side for post in posts]
+    if len(sides) > len(set(sides)):
+        return ("Put the bay spacers between the inner posts.", "Set the outer bays by the X stick.")
+    return ("Set the posts by the X stick.",) if posts else ("Set the bays by the X stick.",)
 
 
 def key_size(across_flats: Fraction) -> str:
