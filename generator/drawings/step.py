@@ -49,7 +49,7 @@ WIDTH, HEIGHT = 96.0, 84.0
 LEAST = 52.0
 #: Its height above two rows of windows.
 LOWER = 58.0
-#: The same where so few pieces come that their labels leave it the width.
+#: The same above one row, where so few pieces come that their labels leave it the width.
 HIGHER, FEW = 70.0, 2
 #: A block that an end frame lies on, and how far from the ends of a member one lies, as part of its length (mm).
 BLOCK, NEAR_END = 60.0, 0.2
@@ -160,7 +160,7 @@ class _Scene:
         below = bool(kinds) and (bool(self.nuts) or any(each.stacks for each in self.joints))
         apart = any(each.stacks for each in self.joints) and bool(self.step.shown)
         many = len(kinds) + below >= MOST_WINDOWS or self._is_made or self.others or apart
-        lower = LOWER if len(self.moving) > FEW else HIGHER
+        lower = LOWER if len(self.moving) > FEW or len(kinds) >= MOST_WINDOWS else HIGHER
         height = lower if many and not slim_of else HEIGHT
         scale, room = painted_room(self.faces, width, height)
         if slim_of:
