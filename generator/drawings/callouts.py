@@ -41,6 +41,8 @@ NEAR = 6
 CROSSED, PASSED, OFF_MIDDLE = 400.0, 60.0, 0.6
 #: Points of a piece that are tried for its leader.
 MOST_TRIED = 40
+#: Plumb lines that are tried for the leaders to one stack.
+MOST_LINES = 12
 
 _Lines = list[tuple[Point, Point]]
 
@@ -151,9 +153,10 @@ def _ends(column: Sequence[Callout], side: int, arrows: Sequence[Extent]) -> lis
         if label.stack is not None:
             stacks.setdefault(label.stack, []).append(number)
     for numbers in stacks.values():
-        tops = [min(numbers, key=lambda n: ends[n][1]), max(numbers, key=lambda n: ends[n][1])]
-        tries = [_in_line([column[n] for n in numbers], ends[n][0]) for n in (*tops, *numbers)]
-        best = min(tries, key=lambda points: _slant(points))
+        own = [column[n] for n in numbers]
+        spread = own[0].points[:: 1 + len(own[0].points) // MOST_LINES]
+        tries = [_in_line(own, x) for x, _ in (*(ends[n] for n in numbers), *spread)]
+        best = min(tries, key=lambda points: _slant(points) + PASSED * _passing(points, side, arrows))
         for n, end in zip(numbers, best, strict=True):
             ends[n] = end
     return ends
@@ -162,6 +165,15 @@ def _ends(column: Sequence[Callout], side: int, arrows: Sequence[Extent]) -> lis
 def _in_line(labels: Sequence[Callout], x: float) -> list[Point]:
     """The points of each label's piece that are nearest to a plumb line."""
     return [min(label.points, key=lambda point: abs(point[0] - x)) for label in labels]
+
+
+def _passing(points: Sequence[Point], side: int, arrows: Sequence[Extent]) -> int:
+    """How many level lines from points to the column pass an arrow."""
+    return sum(
+        top < y < bottom and (right > x if side > 0 else left < x)
+        for x, y in points
+        for left, top, right, bottom in arrows
+    )
 
 
 def _slant(points: Sequence[Point]) -> float:
