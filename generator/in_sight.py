@@ -15,6 +15,7 @@ from generator.drawings.lettering import PAGE_WIDTH
 from generator.drawings.stands import with_stands
 from generator.drawings.step_homes import pictured
 from generator.drawings.step_motions import shown_motions
+from generator.drawings.step_props import acts_names
 from generator.drawings.step_still import still
 from generator.figures.model import Figures
 from generator.figures.rows.assembly import Shape, Step
@@ -48,8 +49,12 @@ class StepsInSight:
         rows: dict[int, list[Both | None]] = {}
         for place, step in enumerate(self._figures.assembly.steps):
             row = rows[place] = []
-            for number, each in enumerate(pictured(self._figures, step)):
-                both = _named(each.step) if self._shows(each.step, shapes) else None
+            own = (
+                _named(each.step) if self._shows(each.step, shapes) else None
+                for each in pictured(self._figures, step)
+            )
+            acts = (_named(step, name) if name else None for name in acts_names(self._figures, step))
+            for number, both in enumerate((next(acts), *own, next(acts))):
                 row.append(both)
                 if both:
                     self._places[both[0].id] = place, number
@@ -105,8 +110,8 @@ class _Box:
 _SLIM = "-slim"
 
 
-def _named(step: Step) -> Both:
-    """A picture of a step and the slim one, by their names alone."""
-    name, title = f"picture-{step.key}", f"Step {step.n}: {step.title}"
+def _named(step: Step, of_acts: str = "") -> Both:
+    """A picture of a step and the slim one, by their names alone; or those of its acts."""
+    name, title = of_acts or f"picture-{step.key}", f"Step {step.n}: {step.title}"
     wide = Drawing(name, title, "", 0.0, 0.0, ())
     return wide, replace(wide, id=f"{name}{_SLIM}")

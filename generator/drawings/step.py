@@ -202,7 +202,8 @@ class _Scene:
             nut_words(self.step, self.nuts, view),
             note,
         ]
-        draw_foot(canvas, view, with_note(self.from_where, " ".join(filter(None, said))), window, foot)
+        words = with_note(self.from_where, " ".join(filter(None, said)))
+        draw_foot(canvas, view, f"Step {self.step.n}", words, window, foot)
         room = canvas.extents()
         draw_sizes(canvas, self.others, (room.left, room.bottom + BETWEEN), slim=bool(slim_of))
         lines.look(canvas.shapes, bodies)
@@ -308,22 +309,9 @@ def _scene(
     words = f"{also}\n{below}".strip()
     measured = tuple(measures(figures, moving, standing, view, ruler))
     edges = tuple(footprints(moving, standing))
-    scene_of = (
-        shapes,
-        standing,
-        moving,
-        quiet,
-        view,
-        faces,
-        opened,
-        joints,
-        nuts,
-        words,
-        measured,
-        edges,
-        others,
-    )
-    return _Scene(figures, step, ruler, links, *scene_of)
+    shown = (shapes, standing, moving, quiet, view, faces, opened)
+    found = (joints, nuts, words, measured, edges, others)
+    return _Scene(figures, step, ruler, links, *shown, *found)
 
 
 def _views(

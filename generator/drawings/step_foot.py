@@ -15,6 +15,7 @@ from generator.drawings.joint_views import RADIUS, CutOpen, JointView
 from generator.drawings.letter_sizes import SMALL_TEXT, line_height
 from generator.drawings.lettering import PAGE_WIDTH, wrapped
 from generator.drawings.orientation import draw_signpost
+from generator.drawings.shapes import Text
 from generator.drawings.slim import LETTERS, SLIM_WIDTH, WINDOW, window_again
 from generator.drawings.stack import draw_stack
 from generator.drawings.step_rings import BEHIND, RIM, RING, Ring, draw_leader, draw_letter
@@ -28,6 +29,8 @@ PAIRED = WORDS - 0.5
 INSET_WIDTH = 2 * RADIUS + 3.0 + WORDS
 #: What lies which way is no higher than this and what is left free (mm).
 SIGNS = 10.0
+#: A step's name is at least so far off what else is written (mm).
+NEAR = 0.3
 #: Between two stacks below one window (mm).
 GAP = 2.0
 
@@ -190,8 +193,8 @@ def _across(kind: Kind) -> float:
     return next((ring.at[0] for _, ring in kind if ring), 0.0)
 
 
-def draw_foot(canvas: Canvas, view: Eye, words: str, window: Window, top: float) -> None:
-    """Below the picture: what lies which way, a joint in its section, and where all is seen from."""
+def draw_foot(canvas: Canvas, view: Eye, name: str, words: str, window: Window, top: float) -> None:
+    """Below the picture: what lies which way with the step's name, a joint in its section, where all is seen from."""
     room = canvas.extents()
     if window.beside > 1 or not (window.joints or window.slim_of):
         # where no window is beside it, and where two fill the width, what lies which way is beside the words
@@ -199,23 +202,37 @@ def draw_foot(canvas: Canvas, view: Eye, words: str, window: Window, top: float)
         right = max(room.right, room.left + 2 * INSET_WIDTH)
         if window.aside and window.apart() > SIGNS:
             # the signpost has room above what is pulled apart, and the words have the whole width
-            signs = draw_signpost(canvas, (right - 2 * INSET_WIDTH, top), view)
+            signs = _signpost(canvas, (right - 2 * INSET_WIDTH, top), view, name)
             edge = window.draw(canvas, right, top, signs.height + BETWEEN)
             _write(canvas, words, (room.left, max(edge, canvas.extents().bottom) + BETWEEN))
             return
         if window.joints:
             edge = window.draw(canvas, right, top) + BETWEEN
         edge = max(edge, canvas.extents().bottom + BETWEEN)
-        signs = draw_signpost(canvas, (room.left, edge), view)
+        signs = _signpost(canvas, (room.left, edge), view, name)
         _write(canvas, words, (signs.right + BESIDE, edge))
         return
-    signs = draw_signpost(canvas, (room.left, top), view)
+    signs = _signpost(canvas, (room.left, top), view, name)
     # what is beside the signpost already leaves no room there
     widest = (SLIM_WIDTH if window.slim_of else PAGE_WIDTH) - 2 * MARGIN
     beside = room.bottom < top and signs.width + BESIDE + INSET_WIDTH <= widest
     right = max(room.right, signs.right + BESIDE + INSET_WIDTH) if beside else room.left + INSET_WIDTH
     below = window.draw(canvas, right, top if beside else canvas.extents().bottom + BETWEEN)
     _write(canvas, words, (room.left, max(signs.bottom, below, canvas.extents().bottom) + BETWEEN))
+
+
+def _signpost(canvas: Canvas, at: Point, view: Eye, name: str) -> Extent:
+    """What lies which way from an upper left corner; the name of the step is in a corner that it leaves free."""
+    signs = draw_signpost(canvas, at, view)
+    # off the arrows too
+    top, low = signs.top + SMALL_TEXT - 1.0, signs.bottom + 1.5
+    corners = [
+        (x, y, anchor) for y in (top, low) for x, anchor in ((signs.left, "start"), (signs.right, "end"))
+    ]
+    for x, y, anchor in (*corners, (signs.left, signs.bottom + 2 * SMALL_TEXT, "start")):
+        if canvas.text_if_free(Text((x, y), name, SMALL_TEXT, anchor, style="mark"), clear=NEAR):
+            break
+    return signs
 
 
 def _write(canvas: Canvas, words: str, at: Point) -> None:

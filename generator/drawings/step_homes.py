@@ -53,7 +53,9 @@ class Pictured:
 def pictured(figures: Figures, step: Step) -> Iterator[Pictured]:
     """The pictures of a step, in the order of the work. What is said of the whole step is with the last one."""
     *before, last = _pictured(figures, step)
-    yield from (replace(each, step=replace(each.step, hold=(), squares=(), shown=())) for each in before)
+    yield from (
+        replace(each, step=replace(each.step, hold=(), squares=(), shown=(), acts=())) for each in before
+    )
     yield last
 
 

@@ -41,7 +41,8 @@ def words_below(
     """The sentences below a picture, but for what is made like it: what to take has a line of its own."""
     placed = {mark for motion in step.motions for mark in motion.marks}
     found = [*_laid(moving, ruler)] if on_blocks and not standing else []
-    found.append(_seen(step, view, bool(standing), on_blocks))
+    # of what is cut all of the bench is shown, with what lies which way
+    found += [] if "saw" in step.tools and not standing else [_seen(step, view, on_blocks)]
     if not step.tools and (step.motions or step.key == NUTS):
         found.append("By hand.")
     shown = [words for joint in joints if joint.key or joint.driven for words in joint.words]
@@ -131,7 +132,7 @@ def _laid(moving: Sequence[DrawnMotion], ruler: Ruler) -> Iterator[str]:
         yield f"Lay {names} on blocks, {ruler.text(Fraction(round(gap, 3)))} apart inside."
 
 
-def _seen(step: Step, view: Eye, standing: bool, on_blocks: bool) -> str:
+def _seen(step: Step, view: Eye, on_blocks: bool) -> str:
     if step.lies and on_blocks:
         return "Seen from above. The frame is flat on blocks, its outer face down."
     if step.lies:
@@ -140,7 +141,7 @@ def _seen(step: Step, view: Eye, standing: bool, on_blocks: bool) -> str:
     if view.below:
         blocks = " The bench stays on its blocks." if step.standing_kg else ""
         return f"Seen from below, from the {view.name}.{blocks}"
-    return f"Seen from the {view.name}." if standing else ""
+    return f"Seen from the {view.name}."
 
 
 def description(step: Step, moving: Sequence[DrawnMotion]) -> str:

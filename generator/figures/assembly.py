@@ -104,15 +104,17 @@ def _in_own_words(bench: Bench, described: Sequence[Step]) -> Iterator[Step]:
     for step in described:
         says = own.get(step.key, NO_WORDS)
         if says is not None:
+            notes = step.notes if says.notes is None else says.notes
             yield replace(
                 step,
                 title=step.title if says.title is None else says.title,
                 direction=step.direction if says.direction is None else says.direction,
-                notes=step.notes if says.notes is None else says.notes,
+                notes=notes,
                 hold=step.hold if says.hold is None else says.hold,
                 cautions=step.cautions if says.cautions is None else says.cautions,
                 squares=(*step.squares, *measured.get(says.squared_as, ())),
                 shown=step.shown if says.notes is None else _kept(step.shown, says.notes),
+                acts=tuple(act for act in step.acts if act.said_in(notes)),
             )
 
 

@@ -11,6 +11,7 @@ from generator.drawings.canvas import Drawing
 from generator.drawings.dimensions import Ruler
 from generator.drawings.step import draw_step_twice
 from generator.drawings.step_homes import Pictured, image_of, pictured
+from generator.drawings.step_props import draw_acts
 from generator.figures.days import clamps_in_hand
 from generator.figures.model import Figures
 from generator.figures.rows.joinery import DayRow
@@ -23,15 +24,22 @@ NONE_YET: Mapping[int, Sequence[Both | None]] = MappingProxyType({})
 
 
 def pictures(figures: Figures, ruler: Ruler, place: int) -> Sequence[Both | None]:
-    """The pictures of the step at a place among all steps, as `pictured` lists them."""
-    links = part_links(figures)
-    return [_drawn(figures, ruler, links, each) for each in pictured(figures, figures.assembly.steps[place])]
+    """The pictures of the step at a place among all steps, as `pictured` lists them, between those of its acts."""
+    step, links = figures.assembly.steps[place], part_links(figures)
+    return [
+        draw_acts(figures, step, first=True),
+        *(_drawn(figures, ruler, links, each) for each in pictured(figures, step)),
+        draw_acts(figures, step, first=False),
+    ]
 
 
 def picture(figures: Figures, ruler: Ruler, place: int, number: int) -> Both | None:
     """One of these pictures alone, by its number from 0."""
-    shown = list(pictured(figures, figures.assembly.steps[place]))[number]
-    return _drawn(figures, ruler, part_links(figures), shown)
+    step = figures.assembly.steps[place]
+    shown = list(pictured(figures, step))
+    if 0 < number <= len(shown):
+        return _drawn(figures, ruler, part_links(figures), shown[number - 1])
+    return draw_acts(figures, step, first=not number)
 
 
 def _drawn(figures: Figures, ruler: Ruler, links: Mapping[str, str], shown: Pictured) -> Both | None:
@@ -46,7 +54,9 @@ def context(figures: Figures, ruler: Ruler, known: Mapping[int, Sequence[Both | 
         drawn = known[index] if index in known else pictures(figures, ruler, index)
         shown = [
             {"drawing": both[0], "slim": Slim(both[1]), "of": each}
-            for each, both in zip(pictured(figures, step), drawn, strict=True)
+            for each, both in zip(
+                (Pictured(step), *pictured(figures, step), Pictured(step)), drawn, strict=True
+            )
             if both
         ]
         entry = {

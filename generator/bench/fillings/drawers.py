@@ -8,6 +8,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import ClassVar
 
+from generator.bench.acts import CHECKED, MEASURE, Act
 from generator.bench.driven import Driven, Path
 from generator.bench.fillings import pulls
 from generator.bench.fillings.covers import cover_of
@@ -219,6 +220,7 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
         by_bay = ", ".join(f"{count} in bay {bay}" for bay, count in pairs)
         boards, faces = bench.of(*DRAWER), bench.of(Role.DRAWER_FACE)
         hung_in = hang_words(bench)
+        measured = ("Measure every bay at the slides.", f"Then cut the {'boxes' if boards else 'boards'}.")
         yield FillStep(
             "slides",
             "Slides on the packing strips",
@@ -229,14 +231,14 @@ class DrawerFilling(FillingKind[PlacedDrawer]):
                 TAKEN_OUT,
                 "Rest each slide on its spacer block.",
                 "Screw it on.",
-                "Measure every bay at the slides.",
-                f"Then cut the {'boxes' if boards else 'boards'}.",
+                *measured,
             ),
             (
                 f"The left and right slides of each {_hung(bench)} are at the same height within 0.3 mm (1/64 in). "
                 "If not, set one on its spacer block again.",
             ),
             shown=(TAKEN_OUT,),
+            acts=(Act(MEASURE, CHECKED, " ".join(measured)),),
         )
         if not boards:
             return

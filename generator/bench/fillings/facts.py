@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, Protocol, TypeVar
 
+from generator.bench.acts import Act
 from generator.bench.law import Law
 from generator.bench.layout import Layout
 from generator.bench.neighbour import Neighbour
@@ -147,10 +148,7 @@ class Need:
 
 @dataclass(frozen=True)
 class FillStep:
-    """A step of the work in whole sentences; an `early` one comes before the end frames close the bays.
-
-    The `last` ones come when the bench is finished and tested.
-    """
+    """Whole sentences; an `early` one comes before end frames close the bays, the `last` on the tested bench."""
 
     key: str
     title: str
@@ -162,6 +160,7 @@ class FillStep:
     early: bool = False
     last: bool = False
     shown: tuple[str, ...] = ()  # which of the notes are written below its picture too
+    acts: tuple[Act, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import ClassVar
 
+from generator.bench.acts import HANG, THEN, Act
 from generator.bench.box_body import block_about
 from generator.bench.driven import Path
 from generator.bench.fillings.covers import aside_of, cover_of
@@ -57,6 +58,13 @@ from generator.spec.schema import Spec
 
 #: What is common in moulded boxes (mm). Common practice, no source.
 RIM = constant(1, "how far a tote's rim may be off")
+
+
+#: What its step says.
+HUNG = (
+    "Hang each tote by its rim on its two runners.",
+    "Push it to both sides: the rim must stay on the runners.",
+)
 
 
 class ToteFilling(FillingKind[PlacedTote]):
@@ -184,10 +192,8 @@ class ToteFilling(FillingKind[PlacedTote]):
                 "Totes",
                 (),
                 "from the open face",
-                (
-                    "Hang each tote by its rim on its two runners.",
-                    "Push it to both sides: the rim must stay on the runners.",
-                ),
+                HUNG,
+                acts=(Act(HANG, THEN, " ".join(HUNG)),),
             )
 
     def uses(self, bench: Solved) -> Iterator[tuple[str, str]]:

@@ -16,6 +16,9 @@ from generator.geometry import Box, Span
 from generator.spec.load import LoadedSpec
 from generator.spec.schema import Spec
 
+#: What the rail of an end frame is called where it carries no tray.
+MIDDLE_END_RAIL = "middle end rail"
+
 
 class _Marks:
     """Numbers the bars of each letter in the order in which they are made."""
@@ -65,7 +68,7 @@ _Bar = tuple[str, Role, str, Box, Place]
 
 def end_rail_name(spec: Spec) -> str:
     """What the rail of an end frame at mid height is called: it may carry a tray or none."""
-    return Role.TRAY_END_RAIL.value if spec.tray.there else "middle end rail"
+    return Role.TRAY_END_RAIL.value if spec.tray.there else MIDDLE_END_RAIL
 
 
 def _called(spec: Spec, role: Role) -> str:

@@ -9,6 +9,7 @@ from itertools import pairwise
 from math import sqrt
 from typing import ClassVar
 
+from generator.bench.acts import LOWERING
 from generator.bench.frames.facts import BuiltFrame
 from generator.bench.law import Case, Law, Verdict, by_the_check
 from generator.bench.layout import Below, Layout
@@ -126,7 +127,7 @@ STEP = StepWords(
     direction="up",
     notes=(
         "Leave the bench on its blocks while you fit these.",
-        "With two or more people, lower one end at a time onto lower blocks. Stop when all casters are on the floor.",
+        f"{LOWERING}. Stop when all casters are on the floor.",
     ),
     cautions=("lift", "tip"),
     blocks="Set the base rails on level blocks, high enough for the casters and a hand below.",

@@ -11,6 +11,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import ClassVar
 
+from generator.bench.acts import LOWERING
 from generator.bench.frames.facts import BuiltFrame
 from generator.bench.law import Verdict
 from generator.bench.layout import Below, Layout
@@ -87,7 +88,7 @@ STEP = StepWords(
     notes=(
         "Leave the bench on its blocks while you fit these.",
         "Turn each foot to the middle of its range.",
-        "With two or more people, lower one end at a time onto lower blocks. Stop when all feet are on the floor.",
+        f"{LOWERING}. Stop when all feet are on the floor.",
         LEVEL,
         *TRY,
     ),

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import ClassVar
 
+from generator.bench.acts import LOWERING
 from generator.bench.frames.facts import BuiltFrame, Point
 from generator.bench.law import Verdict
 from generator.bench.layout import Below, Layout
@@ -82,7 +83,7 @@ STEP = StepWords(
         "Leave the bench on its blocks while you fit these.",
         "Turn each foot up until its pad is higher than the wheel's underside.",
         "Let each wheel swivel all round: it must not touch the foot.",
-        "With two or more people, lower one end at a time onto lower blocks. Stop when all casters are on the floor.",
+        f"{LOWERING}. Stop when all casters are on the floor.",
         "Roll the bench to its place and set the brakes.",
         "Turn the feet down, each a little at a time, until every wheel turns freely.",
         "Turn the corner feet until the top is level, lengthways and across.",

@@ -11,6 +11,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import ClassVar
 
+from generator.bench.acts import LOWERING
 from generator.bench.driven import EDGE_SIZES, Driven, wood_screw_name
 from generator.bench.frames.facts import BuiltFrame, Seat
 from generator.bench.frames.slotted import slotted
@@ -89,7 +90,7 @@ STEP = StepWords(
         "Screw the long boards of the plinth to the ends of the others: drill first, then drive.",
         "Set the plinth under the plates, as far from each side.",
         "Screw the plates down to the boards, from inside the frame.",
-        "With two or more people, lower one end at a time onto lower blocks, then onto the floor.",
+        f"{LOWERING}, then onto the floor.",
         "Drive wedges below the boards until the top is level, lengthways and across.",
         "Cut the wedges off and fix them with glue.",
     ),

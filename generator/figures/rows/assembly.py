@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from generator.bench.acts import Act
 from generator.bench.piece import MEMBERS
 from generator.calculators.bodies import Body
 
@@ -177,6 +178,8 @@ class Step:
     """The axis of the bench that points up while its work lies flat (`+x`, `-x`); empty for work that stands."""
     shown: tuple[str, ...] = field(default=(), metadata={"silent": True})
     """Which of the notes are written below its picture too: no line of it can show them."""
+    acts: tuple[Act, ...] = field(default=(), metadata={"silent": True})
+    """What small pictures of their own show."""
 
 
 @dataclass(frozen=True)

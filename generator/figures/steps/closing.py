@@ -4,13 +4,31 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from generator.bench.acts import (
+    BATTEN_OFF,
+    CENTRE_OUT,
+    FIRST,
+    LEVELS,
+    LOWER,
+    LOWERING,
+    NOW,
+    PAINT,
+    STRAP,
+    THEN,
+    Act,
+)
 from generator.bench.model import Part
 from generator.bench.place import ENDS, End
 from generator.bench.role import Role
 from generator.figures.rows.assembly import PlaceRow, Step
-from generator.figures.steps.words import CLOSE, TIGHTEN_UP, StepWriter, step
+from generator.figures.steps import words
+from generator.figures.steps.words import CLOSE, StepWriter, step
 from generator.figures.tray_screws import tray_holes, tray_screws
 
+#: The tray is screwed when both end frames hold it.
+UNSCREWED = "Do not screw it yet."
+#: How what is tightened for good in a later step is tightened.
+BY_HAND = "Tighten them by hand."
 #: A bench that stands on more has some between its corners.
 CORNERS = 4
 
@@ -57,13 +75,15 @@ class ClosingSteps(StepWriter):
                 (
                     f"Guide {'the tray tongue, ' if self.tray else ''}the panel tongues and the rail ends in together.",
                     f"Fit the bottom joints ({joint}).",
-                    "Tighten them by hand.",
+                    BY_HAND,
                     *self._strapped(end),
                 ),
                 (
                     "Every tongue is fully in its slot, over its whole length. Only then tighten the bottom joints.",
                 ),
                 ("pinch", "lift"),
+                shown=(BY_HAND,),
+                acts=(Act(STRAP, THEN, line) for line in self._strapped(end)),
             )
 
     @property
@@ -87,12 +107,14 @@ class ClosingSteps(StepWriter):
             tray,
             "down",
             (
-                *(("Take off the batten.",) if inner else ()),
+                *((words.BATTEN_OFF,) if inner else ()),
                 *(pieces if len(tray) > 1 else ("Lower the tray until it rests on every wall.",)),
-                "Do not screw it yet.",
+                UNSCREWED,
             ),
             ("The tray is in. It cannot go in once both end frames are on.",),
             ("lift",),
+            shown=(UNSCREWED,),
+            acts=(Act(BATTEN_OFF, FIRST, words.BATTEN_OFF),) if inner else (),
         )
 
     def _extra_panels(self) -> Iterator[Step]:
@@ -125,6 +147,7 @@ class ClosingSteps(StepWriter):
             return
         trims = self.pick(Role.TRAY_TRIM)
         pockets, above = tray_screws(self.bench)
+        strap = "Put a strap around the bench at tray height: it holds both end frames against the tray."
         yield step(
             CLOSE,
             "tray-fix",
@@ -132,7 +155,7 @@ class ClosingSteps(StepWriter):
             trims,
             "against the tray's edges" if trims else "",
             (
-                "Put a strap around the bench at tray height: it holds both end frames against the tray.",
+                strap,
                 *(
                     (
                         "At each joint the screws go through both half laps. Drill the holes in the upper one as "
@@ -153,6 +176,7 @@ class ClosingSteps(StepWriter):
                 ),
             ),
             places=(*pockets, *above, *tray_holes(self.bench, above)),
+            acts=(Act(STRAP, FIRST, strap),),
         )
 
     @staticmethod
@@ -225,26 +249,33 @@ class ClosingSteps(StepWriter):
         )
         # with rails running through, the posts' heads decide whether it goes down or along: the proof knows
         how = "" if self.rails_run_through else "down, as a lid"
+        inner = self.pick(Role.INNER_POST, Role.KNEE_POST)
+        off = (words.BATTEN_OFF,) if inner and not self.tray else ()
+        order = (
+            *(() if self.rails_run_through else ("Screw the grid to the corner posts first.",)),
+            "Screw the grid to the inner posts from above, from the centre to the ends.",
+        )
         yield step(
             stage,
             "lid",
             "Top grid on",
             (),
             how,
-            (
-                *(
-                    ()
-                    if self.tray or not self.pick(Role.INNER_POST, Role.KNEE_POST)
-                    else ("Take off the batten.",)
-                ),
-                *(() if self.rails_run_through else ("Screw the grid to the corner posts first.",)),
-                "Screw the grid to the inner posts from above, from the centre to the ends.",
-            ),
+            (*off, *order),
             cautions=("lift", "pinch"),
+            acts=(
+                *(Act(BATTEN_OFF, FIRST, line) for line in off),
+                Act(CENTRE_OUT, THEN, " ".join(order)),
+            ),
         )
 
     def _square_and_level(self) -> Iterator[Step]:
         stage, on = self.bench.stand.words.stage, self.bench.stand.step
+        again, paint = (
+            "Measure the diagonals again after each level.",
+            "Mark each tightened screw with paint.",
+        )
+        soft = "Do not turn further when a thread feels soft."
         yield step(
             stage,
             "square",
@@ -253,14 +284,17 @@ class ClosingSteps(StepWriter):
             "",
             (
                 "Square all faces by the diagonals below.",
-                TIGHTEN_UP,
+                words.TIGHTEN_UP,
                 self._torque(),
-                "Do not turn further when a thread feels soft.",
-                "Measure the diagonals again after each level.",
-                "Mark each tightened screw with paint.",
+                soft,
+                again,
+                paint,
             ),
             squares=(self.square("outer", "1"), self.square("front face", "0.5")),
-            shown=(TIGHTEN_UP,),
+            acts=(
+                Act(LEVELS, NOW, f"{words.TIGHTEN_UP} {again}"),
+                Act(PAINT, THEN, f"{self._torque()} {soft} {paint}"),
+            ),
         )
         yield step(
             stage,
@@ -272,6 +306,7 @@ class ClosingSteps(StepWriter):
             cautions=on.cautions,
             # what is said before the bench comes down from its blocks
             shown=on.notes[1:-1],
+            acts=(Act(LOWER, THEN, note) for note in on.notes if note.startswith(LOWERING)),
         )
         last = " first and the middle last" if len(self.bench.stand.pictures) > CORNERS else ""
         level = f"Level the four corners{last}, within 0.5 mm in a metre (1/64 in in 3 ft)."

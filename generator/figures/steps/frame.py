@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from generator.bench.acts import BATTEN_ON, CHECKED, STAND_UP, THEN, Act
 from generator.bench.frames.bars import end_rail_name
 from generator.bench.model import Part
 from generator.bench.place import ENDS, End
@@ -16,13 +17,6 @@ from generator.figures.steps.edge_bands import early_bands
 from generator.figures.steps.finishing import early_finish
 from generator.figures.steps.words import BASE, FRAMES, PREPARE, StepWriter, step
 from generator.figures.tray_screws import tray_screws
-
-#: What comes after the squaring of an end frame.
-STAND_UP = (
-    "Have a strap ready: a standing frame tips over easily.",
-    "Stand the frame up after the check below.",
-    "Strap it to something firm at once.",
-)
 
 
 class FrameSteps(StepWriter):
@@ -193,6 +187,7 @@ class FrameSteps(StepWriter):
                     else ("They are still loose: the panel and the posts will join them.",)
                 ),
             ),
+            shown=self._spine_post()[-1:] if spine else (),
         )
         if panels:
             yield step(
@@ -223,6 +218,7 @@ class FrameSteps(StepWriter):
         """Its posts and what they carry, and the frame set upright."""
         top, clip = self.pick(Role.TOP_END_MEMBER, end=end), self.joint.called
         posts = self.pick(Role.CORNER_POST, end=end)
+        upright = (Act(STAND_UP, CHECKED, words.UPRIGHT),)
         if not self.rails_run_through:
             yield step(
                 FRAMES,
@@ -236,6 +232,7 @@ class FrameSteps(StepWriter):
                     if self.joint.fitted
                     else "Slide each post over the panel's edge.",
                 ),
+                acts=upright,
             )
             yield step(
                 FRAMES,
@@ -254,10 +251,11 @@ class FrameSteps(StepWriter):
                     ),
                     "Square the frame by the diagonals below.",
                     words.TIGHTEN_ALL,
-                    *STAND_UP,
+                    *words.STAND_UP,
                 ),
                 squares=(self.square("end frame", "0.5"),),
                 shown=(words.TIGHTEN_ALL,),
+                acts=upright,
             )
             return
         yield step(
@@ -269,22 +267,23 @@ class FrameSteps(StepWriter):
             (
                 f"Slide each post over the upper {clip} and the edges of the panels. "
                 "Later the posts rest on the long rails.",
-                *STAND_UP,
+                *words.STAND_UP,
             ),
             squares=(self.square("end frame", "0.5"),),
+            acts=upright,
         )
 
     def _spine_post(self) -> tuple[str, ...]:
         """How the spine post of an end frame comes between its two members."""
         clip = self.joint.called
         if not self.joint.fitted:
-            return ("Set the spine post by the Y stick.", "Tighten it by hand.")
+            return ("Set the spine post by the Y stick.", words.BY_HAND[0])
         return (
             f"Fit {clip}s on both ends of the spine post, three turns each.",
             f"Push the lower {clip} into the slot of the base end member.",
             f"Push the {end_rail_name(self.spec)} over the upper {clip}.",
             "Set the post by the Y stick.",
-            "Tighten both screws by hand.",
+            words.BY_HAND[1],
         )
 
     def _end_panels(self, end: End) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
@@ -396,5 +395,6 @@ class FrameSteps(StepWriter):
                     "Keep the slots free: panels come in from above.",
                 ),
                 squares=(self.square("base inner", "1"),),
-                shown=(*words.set_base(posts), *words.TIGHTEN_BASE),
+                shown=(*words.set_base(posts), words.TIGHTEN_BASE[0]),
+                acts=(Act(BATTEN_ON, THEN, words.BATTEN),),
             )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
+from generator.bench.acts import Act
 from generator.bench.fillings import FILLINGS
 from generator.bench.model import Bench, Part
 from generator.bench.place import End, Level
@@ -33,10 +34,18 @@ HEIGHTS_AGREE = (
 
 #: How a frame is set and tightened when it is square; also written below the pictures.
 TIGHTEN_ALL = "Then tighten every screw through its access hole."
-TIGHTEN_BASE = (
-    "Then tighten the cross-members first and the posts last.",
-    "Clamp a straight batten to the front of the posts, near their tops.",
+BATTEN = "Clamp a straight batten to the front of the posts, near their tops."
+BATTEN_OFF = "Take off the batten."
+TIGHTEN_BASE = ("Then tighten the cross-members first and the posts last.", BATTEN)
+#: What comes after the squaring of an end frame.
+STAND_UP = (
+    "Have a strap ready: a standing frame tips over easily.",
+    "Stand the frame up after the check below.",
+    "Strap it to something firm at once.",
 )
+UPRIGHT = "Stand the frame up. Strap it to something firm at once: a standing frame tips over easily."
+#: How tight the spine post is until the frame is square.
+BY_HAND = ("Tighten it by hand.", "Tighten both screws by hand.")
 TAPE = "Tape the slot ends so that no nut slides out."
 TIGHTEN_UP = "Then tighten from the base up."
 
@@ -68,12 +77,13 @@ def step(
     squares: Iterable[Square] = (),
     places: Iterable[PlaceRow] = (),
     shown: Iterable[str] = (),
+    acts: Iterable[Act] = (),
 ) -> Step:
     """A step without its number and without what only the proved order knows."""
     marks = tuple(part.mark for part in parts)
     return Step(
         0, title, marks, direction, tuple(notes), tuple(hold), tuple(cautions), stage, key, tuple(squares),
-        places=tuple(places), shown=tuple(shown),
+        places=tuple(places), shown=tuple(shown), acts=tuple(acts),
     )  # fmt: skip
 
 
@@ -113,4 +123,5 @@ class StepWriter:
                         each.hold,
                         each.cautions,
                         shown=each.shown,
+                        acts=each.acts,
                     )
