@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
 from math import hypot
 
@@ -16,7 +17,7 @@ from generator.drawings.extent import Point
 from generator.drawings.letter_sizes import SMALL_TEXT, TEXT, line_height, text_width
 from generator.drawings.shapes import Text
 from generator.readings import other_reading, own_reading, two_readings
-from generator.units.format import format_inch, format_mm, format_thou, rest_inch, rest_mm
+from generator.units.format import TEXTS, format_inch, format_mm, format_thou, rest_inch, rest_mm
 
 ARROW = 2.8
 """Length of an arrowhead in mm; it is 20 degrees wide."""
@@ -67,11 +68,7 @@ class Ruler:
 
     def fine(self, length: Fraction) -> str:
         """The size of a fit (mm) as text: to 0.05 mm; in inches a fraction when it is exact, else thousandths."""
-        is_fraction = (length * 5 * self.denominator / 127).denominator == 1
-        return self.either(
-            format_mm((length / FINE_STEP + Fraction(1, 2)) // 1 * FINE_STEP, decimals=2),
-            format_inch(length, denominator=self.denominator) if is_fraction else format_thou(length),
-        )
+        return self.either(*_fine(length.numerator, length.denominator, self.denominator))
 
     def diameter(self, length: Fraction) -> str:
         """A diameter (mm) with its sign."""
@@ -85,6 +82,17 @@ class Ruler:
     def note(self) -> str:
         """What a sheet says about its unit."""
         return self.either("Lengths in mm.", f"Lengths in inches, to 1/{self.denominator}.")
+
+
+@lru_cache(maxsize=TEXTS)
+def _fine(numerator: int, under: int, parts: int) -> tuple[str, str]:
+    """A length (mm) to 0.05 mm, and in inches: a fraction to 1/`parts` when it is exact, else thousandths."""
+    length = Fraction(numerator, under)
+    is_fraction = (length * 5 * parts / 127).denominator == 1
+    return (
+        format_mm((length / FINE_STEP + Fraction(1, 2)) // 1 * FINE_STEP, decimals=2),
+        format_inch(length, denominator=parts) if is_fraction else format_thou(length),
+    )
 
 
 @dataclass(frozen=True)

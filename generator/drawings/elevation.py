@@ -202,7 +202,7 @@ def is_top(figures: Figures, solid: DrawnBox) -> bool:
 def remainder(extent: Extent, nearer: Sequence[Extent]) -> list[Extent]:
     """What is left to see of a rectangle behind nearer ones, as rectangles."""
     pieces = [extent]
-    for cover in nearer:
+    for cover in filter(extent.overlaps, nearer):
         pieces = [rest for piece in pieces for rest in without(piece, cover)]
     return pieces
 

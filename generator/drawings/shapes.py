@@ -68,7 +68,8 @@ class Rect:
 
     def moved(self, dx: float, dy: float) -> Rect:
         """The shape moved by `dx`, `dy` mm."""
-        return replace(self, corner=shifted(self.corner, dx, dy))
+        corner = shifted(self.corner, dx, dy)
+        return Rect(corner, self.width, self.height, self.style, self.radius, self.link)
 
 
 @dataclass(frozen=True)
@@ -81,11 +82,12 @@ class Circle:
 
     def extent(self) -> Extent:
         """The rectangle that the shape takes, in mm."""
-        return around((self.centre,)).grown(self.radius)
+        (x, y), radius = self.centre, self.radius
+        return Extent(x - radius, y - radius, x + radius, y + radius)
 
     def moved(self, dx: float, dy: float) -> Circle:
         """The shape moved by `dx`, `dy` mm."""
-        return replace(self, centre=shifted(self.centre, dx, dy))
+        return Circle(shifted(self.centre, dx, dy), self.radius, self.style)
 
 
 @dataclass(frozen=True)

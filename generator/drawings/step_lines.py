@@ -83,11 +83,11 @@ def with_lines(draw: Callable[[Lines], Fitted], tried: Sequence[Measurement], wi
     """
     bare = Lines(())
     best, said = draw(bare), 0
-    wanted = len({fact for measure in tried for fact in measure.facts})
     known: dict[tuple[bool, tuple[Measurement, ...]], tuple[Lines, Fitted]] = {}
     for leaders, left in product((bare.leaders, 0), (False, True)):
         kept = list(tried)
-        while kept and said < wanted:
+        # fewer than are said already are not worth a try
+        while said < len({fact for measure in kept for fact in measure.facts}):
             # both ways with the lines to windows try mostly the same
             if (tried_now := (left, tuple(kept))) not in known:
                 lines = Lines(kept, place_left=left)
