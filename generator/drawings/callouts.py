@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
-from math import hypot
+from math import hypot, inf
 
 from generator.drawings.canvas import Canvas
 from generator.drawings.extent import Extent, Point, meets
@@ -234,17 +234,29 @@ def _aimed(
         points = each.label.points
         middle = (sum(a for a, _ in points) / len(points), sum(b for _, b in points) / len(points))
 
-        def worth(to: Point, start: Point = start, middle: Point = middle, others: _Lines = others) -> float:
+        def far(to: Point, start: Point = start, middle: Point = middle) -> tuple[float, float]:
+            off = hypot(to[0] - middle[0], to[1] - middle[1])
+            return OFF_MIDDLE * off, hypot(to[0] - x, to[1] - start[1])
+
+        def worth(to: Point, start: Point = start, others: _Lines = others) -> float:
             passed = sum(meets(start, to, room) for room in arrows)
             crossed = sum(cross((start, to), line) for line in others)
-            off = hypot(to[0] - middle[0], to[1] - middle[1])
-            return CROSSED * crossed + PASSED * passed + OFF_MIDDLE * off + hypot(to[0] - x, to[1] - start[1])
+            off, length = far(to)
+            return CROSSED * crossed + PASSED * passed + off + length
 
-        found[number] = (
-            replace(each, to=min((each.to, *points[:: 1 + len(points) // MOST_TRIED]), key=worth)),
-            y,
-        )
+        tries = (each.to, *points[:: 1 + len(points) // MOST_TRIED])
+        found[number] = (replace(each, to=_least(tries, [sum(far(to)) for to in tries], worth)), y)
     return found
+
+
+def _least(tries: Sequence[Point], bounds: Sequence[float], worth: Callable[[Point], float]) -> Point:
+    """The first point of the least worth, which is never below a point's bound: few need to be weighed."""
+    best, index = inf, 0
+    for bound, number in sorted(zip(bounds, range(len(tries)), strict=True)):
+        if bound > best:
+            break
+        best, index = min((best, index), (worth(tries[number]), number))
+    return tries[index]
 
 
 def _uncrossed(placed: Sequence[_Placed], x: float, top: float, bottom: float) -> list[tuple[_Placed, float]]:

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from math import hypot
+from math import ceil, floor, hypot
 from typing import NamedTuple
 
 Point = tuple[float, float]
+
+#: What is less (mm) is no way along an axis.
+MOVES = 1e-6
 
 
 class Extent(NamedTuple):
@@ -75,9 +78,15 @@ def meets(start: Point, end: Point, room: Extent) -> bool:
         or min(start[1], end[1]) > room.bottom
     ):
         return False
-    steps = max(1, round(2 * hypot(end[0] - start[0], end[1] - start[1])))
+    (x, y), (dx, dy) = start, (end[0] - start[0], end[1] - start[1])
+    steps = max(1, round(2 * hypot(dx, dy)))
+    first, last = 0, steps
+    for at, way, low, high in ((x, dx, room.left, room.right), (y, dy, room.top, room.bottom)):
+        if abs(way) > MOVES:
+            # where it is beside the rectangle it need not be looked at; one place more at each end is for rounding
+            within = sorted((side - at) / way * steps for side in (low, high))
+            first, last = max(first, floor(within[0]) - 1), min(last, ceil(within[1]) + 1)
     return any(
-        room.left <= start[0] + share * (end[0] - start[0]) <= room.right
-        and room.top <= start[1] + share * (end[1] - start[1]) <= room.bottom
-        for share in (n / steps for n in range(steps + 1))
+        room.left <= x + share * dx <= room.right and room.top <= y + share * dy <= room.bottom
+        for share in (n / steps for n in range(first, last + 1))
     )
