@@ -74,7 +74,7 @@ FOUND = (
     ("part-sheets", "bolt to slot nut in B1"),
     ("part-sheets", "KP1 front left; KP2 front right; KP3 rear left; KP4 rear right."),
     # its parts and what is bought for it
-    ("cut-list", "| KP1–KP4 | spike pad | 4 |"),
+    ("cut-list", "<span>spike pad</span></span> | 4 |"),
     ("hardware", '| spike <small class="bm-key">point</small> |'),
     ("hardware", "16 for spike pads, 4 for top brackets"),
     ("hardware", "## Pads"),
