@@ -28,7 +28,7 @@ from typing import Any
 from urllib.parse import parse_qs, unquote, urlsplit
 
 from generator.findings import SpecError
-from generator.in_sight import Sizes, StepsInSight
+from generator.in_sight import InSight, Sizes
 from generator.manual import IN_SHARES, Manual, frame_files
 from generator.output import write_changed
 from generator.pages import PAGES
@@ -106,7 +106,7 @@ class LiveSite:
         self._made: dict[str, bytes] = {}
         self._made_of = 0
         self._sizes: Sizes = {}
-        self._steps: StepsInSight | None = None
+        self._pictures: InSight | None = None
         self._asked = ""
         self._cleared = 0
         self._pages = {f"{page.slug}.html": page for page in PAGES}
@@ -154,7 +154,7 @@ class LiveSite:
         return self._once(name, lambda manual: manual.file(f"docs/{name}"))[1]
 
     def _picture(self, name: str) -> tuple[HTTPStatus, str, bytes]:
-        """A picture of the assembly, `pictures/MANUAL/NAME`. One of a manual that is no longer the last is refused."""
+        """A picture of a step or part, `pictures/MANUAL/NAME`; refused when that manual is no longer the last."""
         number, _, which = name.removeprefix(_PICTURES).partition("/")
         state, body = self._once(name, lambda _: self._drawn(which))
         if number != str(state.manual):
@@ -164,7 +164,7 @@ class LiveSite:
         return HTTPStatus.OK, "text/plain; charset=utf-8", body
 
     def _drawn(self, which: str) -> bytes | None:
-        made = self._steps.picture(which) if self._steps else None
+        made = self._pictures.picture(which) if self._pictures else None
         return made.encode() if made else None
 
     def _once(self, name: str, make: Callable[[Manual], bytes | None]) -> tuple[State, bytes | None]:
@@ -174,8 +174,8 @@ class LiveSite:
             if self._made_of != state.manual:
                 self._made, self._made_of = {}, state.manual
                 if manual:
-                    self._steps = StepsInSight(manual.figures, self._sizes)
-                    manual.take(IN_SHARES, self._steps.boxes())
+                    self._pictures = InSight(manual.figures, self._sizes)
+                    manual.take(IN_SHARES, self._pictures.boxes())
             if manual and name not in self._made and (body := make(manual)) is not None:
                 self._made[name] = body
             return state, self._made.get(name)

@@ -71,6 +71,8 @@
           length.dataset.o = own;
         });
       }
+      var figure = box.closest(".bm-scroll") && box.closest("figure");
+      if (figure) figure.classList.toggle("bm-lying", picture.viewBox.baseVal.width > Number(box.dataset.page));
       box.replaceWith(picture);
     });
   }

@@ -110,8 +110,12 @@ def panel_drawing(
         draw_cube(canvas, (at[0], at[1] + 0.4), near)
         at = (at[0] + CUBE + 2.0, at[1])
     notes(canvas, at, pieces(row), facts(face, ruler))
-    title = f"{row.mark}: {row.name}, {ruler.size(row.length, row.width)}"
-    return canvas.finish(f"part-{row.mark}", title, describe(face, ruler))
+    return canvas.finish(*panel_named(row, ruler), describe(face, ruler))
+
+
+def panel_named(row: PartRow, ruler: Ruler) -> tuple[str, str]:
+    """Id and title of the drawing."""
+    return f"part-{row.mark}", f"{row.mark}: {row.name}, {ruler.size(row.length, row.width)}"
 
 
 def draw_shoulders(canvas: Canvas, face: Face) -> None:

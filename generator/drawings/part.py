@@ -13,11 +13,11 @@ from generator.bench.tops.board import DOG_HOLE
 from generator.drawings.canvas import Drawing
 from generator.drawings.dimensions import Ruler
 from generator.drawings.mitre import draw_mitres
-from generator.drawings.panel import panel_in
-from generator.drawings.profile import profile_in
-from generator.drawings.set_out import draw_set_out, one_view
+from generator.drawings.panel import panel_in, panel_named
+from generator.drawings.profile import profile_in, profile_named
+from generator.drawings.set_out import draw_set_out, one_view, set_out_named, views
 from generator.drawings.slim import SLIM_WIDTH
-from generator.drawings.top_grid import draw_top_grid
+from generator.drawings.top_grid import draw_top_grid, top_named
 from generator.drawings.trim import IN_WORDS, draw_trim
 from generator.figures.model import Figures
 from generator.figures.rows.parts import OperationRow, PartRow
@@ -72,6 +72,22 @@ def draw_for_page(figures: Figures, row: PartRow, ruler: Ruler) -> Drawing:
     if drawing.height > LEAVES_ROOM and holes_of(row):
         return draw_part(figures, row, ruler, brief=True)
     return drawing
+
+
+def part_named(figures: Figures, row: PartRow, ruler: Ruler) -> tuple[str, str]:
+    """Id and title of the part's drawing, without drawing it."""
+    if one_view(figures, row):
+        return set_out_named(row, whole=True)
+    if row.is_bar:
+        return profile_named(row, ruler)
+    is_grid = row.group == "top" and (figures.top.holes or figures.top.features)
+    return top_named(figures.top) if is_grid else panel_named(row, ruler)
+
+
+def on_named(figures: Figures, row: PartRow) -> tuple[str, str] | None:
+    """Id and title of what `draw_on_page` draws; None where it draws nothing."""
+    drawn = views(figures, row) and not one_view(figures, row)
+    return set_out_named(row, whole=False) if drawn else None
 
 
 def draw_on_page(figures: Figures, row: PartRow, ruler: Ruler) -> Drawing | None:

@@ -99,8 +99,12 @@ def bar_drawing(
     overall(canvas, Row("x", base + ROW, 1), 0.0, places.length, ruler.text(row.length), foot=base)
     draw_end(canvas, row, (-NAME_ROOM + 10.0, base + 16.0), opening)
     write_notes(canvas, row, ruler, (16.0, base + 14.0), places.scale == across, places.is_broken, brief)
-    title = f"{row.mark}: {row.name}, {ruler.text(row.length)} long"
-    return canvas.finish(f"part-{row.mark}", title, describe(row, ruler))
+    return canvas.finish(*profile_named(row, ruler), describe(row, ruler))
+
+
+def profile_named(row: PartRow, ruler: Ruler) -> tuple[str, str]:
+    """Id and title of the drawing."""
+    return f"part-{row.mark}", f"{row.mark}: {row.name}, {ruler.text(row.length)} long"
 
 
 def shown(row: PartRow) -> list[tuple[Fraction, Fraction]]:

@@ -89,7 +89,7 @@ def set_out_in(
     """`draw_set_out` of a row in several heights (mm): what one of them has drawn, the next need not draw again."""
     shown, whole = views(figures, row), one_view(figures, row)
     least, slim = (LEAST, "") if width >= PAGE_WIDTH else (LEAST_SLIM, "-slim")
-    title = f"{row.mark}: {row.name}, what comes onto it"
+    id, title = set_out_named(row, whole=whole)
 
     @cache
     def painted(largest: float) -> tuple[Canvas, Extent]:
@@ -103,8 +103,7 @@ def set_out_in(
 
     @cache
     def finished(largest: float) -> Drawing:
-        name = f"{'part' if whole else 'on'}-{row.mark}{slim}"
-        return painted(largest)[0].finish(name, title, describe(shown, ruler))
+        return painted(largest)[0].finish(f"{id}{slim}", title, describe(shown, ruler))
 
     def draw(height: float) -> Drawing | None:
         if not shown:
@@ -118,6 +117,11 @@ def set_out_in(
         return finished(largest)
 
     return draw
+
+
+def set_out_named(row: PartRow, *, whole: bool) -> tuple[str, str]:
+    """Id and title of the drawing; of a board that has no other one it is the drawing of the part."""
+    return f"{'part' if whole else 'on'}-{row.mark}", f"{row.mark}: {row.name}, what comes onto it"
 
 
 def _side_by_side(painted: Sequence[Canvas], wide: float) -> Canvas:

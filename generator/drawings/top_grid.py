@@ -68,8 +68,12 @@ def top_drawing(grid: TopGrid, ruler: Ruler, size: float) -> Drawing:
     draw_features(canvas, grid, scale)
     dimension(canvas, grid, ruler, scale, columns, rows)
     notes(canvas, (0.0, canvas.extents().bottom + 8.0), "Top, from above", facts(grid, ruler))
-    title = "Top with its holes" if grid.holes else "Top with what is let into it"
-    return canvas.finish("top-grid", title, " ".join(facts(grid, ruler)))
+    return canvas.finish(*top_named(grid), " ".join(facts(grid, ruler)))
+
+
+def top_named(grid: TopGrid) -> tuple[str, str]:
+    """Id and title of the drawing."""
+    return "top-grid", "Top with its holes" if grid.holes else "Top with what is let into it"
 
 
 def dimension(

@@ -6,7 +6,7 @@ The page itself is made when all shares are there.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from generator.drawings.canvas import Drawing
@@ -25,6 +25,8 @@ class DrawnSteps:
 
     pictures: Mapping[int, Sequence[Both | None]]
     svgs: Mapping[str, Any]
+    contexts: Mapping[str, Context] = field(default_factory=dict)
+    """What other pages print, by their slugs."""
 
 
 class StepShares:
@@ -33,6 +35,7 @@ class StepShares:
     def __init__(self, figures: Figures, svg: Callable[[Drawing], Any], svgs: dict[str, Any]) -> None:
         self._figures, self._svg, self._svgs = figures, svg, svgs
         self._known: dict[int, Sequence[Both | None]] = {}
+        self._contexts: dict[str, Context] = {}
 
     @property
     def jobs(self) -> Sequence[str]:
@@ -57,13 +60,14 @@ class StepShares:
         """A share that was made."""
         self._known.update(made.pictures)
         self._svgs.update(made.svgs)
+        self._contexts.update(made.contexts)
 
     def context(self, page: Page) -> Context:
         """What a page prints; the assembly's page draws only what no share has."""
         ruler = page_ruler(self._figures)
         if page is assembly.PAGE:
             return assembly.context(self._figures, ruler, self._known)
-        return page.context(self._figures, ruler)
+        return self._contexts.get(page.slug) or page.context(self._figures, ruler)
 
 
 def _bare(both: Both | None) -> Both | None:
