@@ -42,7 +42,7 @@ def part_in(figures: Figures, row: PartRow, ruler: Ruler) -> Callable[[bool, flo
     """`draw_part` for several heights (mm), brief or not: what was drawn for one is there for the next."""
     if row.is_bar:
         return profile_in(row, ruler, slot=figures.goods.slot_opening)
-    if row.group == "top" and (figures.top.holes or figures.top.features):
+    if _has_grid(figures, row):
         grid = cache(partial(draw_top_grid, figures, ruler))
         return lambda brief, height: grid()
     if row.kind == "angle":
@@ -80,8 +80,12 @@ def part_named(figures: Figures, row: PartRow, ruler: Ruler) -> tuple[str, str]:
         return set_out_named(row, whole=True)
     if row.is_bar:
         return profile_named(row, ruler)
-    is_grid = row.group == "top" and (figures.top.holes or figures.top.features)
-    return top_named(figures.top) if is_grid else panel_named(row, ruler)
+    return top_named(figures.top) if _has_grid(figures, row) else panel_named(row, ruler)
+
+
+def _has_grid(figures: Figures, row: PartRow) -> bool:
+    """Whether it is a top with holes or with what is let into it."""
+    return row.group == "top" and bool(figures.top.holes or figures.top.features)
 
 
 def on_named(figures: Figures, row: PartRow) -> tuple[str, str] | None:
