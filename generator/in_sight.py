@@ -25,7 +25,7 @@ from generator.figures.rows.parts import PartRow
 from generator.pages import assembly, part_sheets
 from generator.pages.assembly import Both
 from generator.pages.page import page_ruler
-from generator.pages.part_sheets import PartDrawings
+from generator.pages.part_sheets import SheetDrawings
 from generator.pages.shares import DrawnSteps
 from generator.writers.svg import Svg, to_svg
 
@@ -45,7 +45,7 @@ class InSight:
         self._ruler = page_ruler(figures)
         self._draw: dict[str, Callable[[], Sequence[Drawing | None]]] = {}
         self._drawn: dict[str, Sequence[Svg]] = {}
-        self._parts: dict[str, PartDrawings] = {}
+        self._parts: dict[str, SheetDrawings] = {}
         self._boxes: dict[str, _Box] = {}
 
     def boxes(self) -> DrawnSteps:
@@ -105,13 +105,13 @@ class InSight:
             return True
         return still(self._figures, step, shapes, self._ruler) is not None
 
-    def _part(self, row: PartRow) -> PartDrawings:
+    def _part(self, row: PartRow) -> SheetDrawings:
         own, on = part_named(self._figures, row, self._ruler), on_named(self._figures, row)
         name, title = on or own  # what comes onto a part has the slim picture, where there is any
         slim = self._named(name, f"{name}{_SLIM}", title) if views(self._figures, row) else None
         self._draw[own[0]] = partial(self._drawn_part, row, own=True)
         self._draw[name] = partial(self._drawn_part, row, own=not on, slim=True)
-        return PartDrawings(self._named(own[0], *own), self._named(name, *on) if on else None, slim)
+        return SheetDrawings(self._named(own[0], *own), self._named(name, *on) if on else None, slim)
 
     def _drawn_part(self, row: PartRow, *, own: bool, slim: bool = False) -> Sequence[Drawing | None]:
         if row.mark not in self._parts:

@@ -19,7 +19,7 @@ def context(figures: Figures, ruler: Ruler) -> Context:
 
 
 @dataclass(frozen=True)
-class PartDrawings:
+class SheetDrawings:
     """The drawings of one part: itself, what comes onto it, and the latter for a phone."""
 
     part: Drawing
@@ -27,17 +27,17 @@ class PartDrawings:
     slim: Drawing | None
 
 
-def drawings(figures: Figures, row: PartRow, ruler: Ruler) -> PartDrawings:
+def drawings(figures: Figures, row: PartRow, ruler: Ruler) -> SheetDrawings:
     """The drawings of one part."""
     found = (
         draw_for_page(figures, row, ruler),
         draw_on_page(figures, row, ruler),
         draw_slim(figures, row, ruler),
     )
-    return PartDrawings(*found)
+    return SheetDrawings(*found)
 
 
-def of_drawings(figures: Figures, drawn: Sequence[PartDrawings]) -> Context:
+def of_drawings(figures: Figures, drawn: Sequence[SheetDrawings]) -> Context:
     """The same with drawings that are there already, one for each part."""
     return {
         "sheets": [
