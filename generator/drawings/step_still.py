@@ -113,10 +113,14 @@ def _made(
         groups.setdefault(rows[mark].group, []).append(mark)
     moves, names = [], list[str]()
     for group, own in groups.items():
-        sizes = dict.fromkeys(part_size(rows[mark], ruler) for mark in own)
-        size = tuple(sizes)[:MOST_SIZES] if len(sizes) <= MOST_SIZES else ()
+        sizes: dict[str, list[str]] = {}
+        for mark in own:
+            sizes.setdefault(part_size(rows[mark], ruler), []).append(mark)
+        # of two sizes each says whose it is
+        each = [f"{runs(marked)} {size}" if len(sizes) > 1 else size for size, marked in sizes.items()]
+        size = tuple(each) if len(sizes) <= MOST_SIZES else ()
         said = (f"{len(own)} × {group}", *size)
-        few = (f"{len(own)} × {' and '.join(size)}",) if size else said[:1]
+        few = (size if len(size) > 1 else (f"{len(own)} × {size[0]}",)) if size else said[:1]
         if is_cut:
             # there are many: what they are called is said below
             names.append(f"{runs(own)} {group}")

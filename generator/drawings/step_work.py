@@ -10,8 +10,10 @@ from generator.drawings.callouts import BESIDE, BETWEEN
 from generator.drawings.canvas import Canvas
 from generator.drawings.dimensions import Row, Ruler, Tick, overall, running
 from generator.drawings.extent import Extent, Point
+from generator.drawings.hole_calls import size_of
 from generator.drawings.letter_sizes import BOLD, SMALL_TEXT, TEXT, line_height
 from generator.drawings.lettering import wrapped
+from generator.drawings.part_sheet import depth
 from generator.figures.rows.parts import OperationRow, PartRow
 
 #: How long a bar and how wide and high a board is drawn at most, and how high a bar is (mm).
@@ -117,7 +119,7 @@ def _bar(row: PartRow, tools: Sequence[str], ruler: Ruler, long: float) -> Canva
         canvas.circle((x, HIGH / 2), max(float(each.size) * scale / 2, 0.7), "hole")
         places.setdefault(x, ruler.text(each.at[0]))
     if places and "drill" in tools:
-        _drill(canvas, (min(places), HIGH / 2 - 0.7))
+        _drill(canvas, (min(places), HIGH / 2 - 0.7), f"drill {_hole_sizes(holes, ruler)}")
     if "saw" in tools:
         _saw(canvas, (long, 0.0), HIGH)
     if tap := _tap_of(row, tools):
@@ -134,6 +136,13 @@ def _bar(row: PartRow, tools: Sequence[str], ruler: Ruler, long: float) -> Canva
     return canvas
 
 
+def _hole_sizes(holes: Sequence[OperationRow], ruler: Ruler) -> str:
+    """`Ø8 to the slot`: what is drilled in a face, each size and depth once."""
+    deep = (f"{depth(each, ruler)}{'' if each.depth is None else ' deep'}" for each in holes)
+    said = (f"{size_of(each, ruler)} {far}" for each, far in zip(holes, deep, strict=True))
+    return " and ".join(dict.fromkeys(said))
+
+
 def _board(row: PartRow, tools: Sequence[str], ruler: Ruler) -> Canvas:
     """A board with both sizes, the roots of its tongues, and the saw at one end."""
     canvas = Canvas()
@@ -141,8 +150,8 @@ def _board(row: PartRow, tools: Sequence[str], ruler: Ruler) -> Canvas:
     wide, high = float(row.length) * scale, float(row.width) * scale
     canvas.text((0.0, -13.0), f"For example {row.mark}", TEXT, style="mark")
     canvas.rect(0.0, 0.0, wide, high, "fill-new")
-    for edge, depth in row.tongues.items():
-        (axis, far), d = EDGES[edge], float(depth) * scale
+    for edge, deep in row.tongues.items():
+        (axis, far), d = EDGES[edge], float(deep) * scale
         if axis == row.along:
             x = wide - d if far else d
             canvas.line((x, 0.0), (x, high), "hidden")
@@ -171,8 +180,8 @@ def _saw(canvas: Canvas, at: Point, high: float) -> None:
     canvas.text((x + BLADE + 1.5, y + SMALL_TEXT / 2), "saw", SMALL_TEXT)
 
 
-def _drill(canvas: Canvas, tip: Point) -> None:
-    """A drill that comes down on a hole."""
+def _drill(canvas: Canvas, tip: Point, words: str) -> None:
+    """A drill that comes down on a hole, and to what size and depth."""
     x, y = tip
     canvas.polygon(
         ((x, y), (x - 0.9, y - 1.2), (x - 0.9, y - 9.0), (x + 0.9, y - 9.0), (x + 0.9, y - 1.2)), "hole"
@@ -180,7 +189,7 @@ def _drill(canvas: Canvas, tip: Point) -> None:
     for turn in range(4):
         canvas.line((x - 0.9, y - 2.0 - 1.7 * turn), (x + 0.9, y - 3.2 - 1.7 * turn), "thin")
     canvas.rect(x - 1.9, y - 12.2, 3.8, 3.2, "hole")
-    canvas.text((x + 3.2, y - 8.0), "drill", SMALL_TEXT)
+    canvas.text((x + 3.2, y - 8.0), words, SMALL_TEXT)
 
 
 def _tap_of(row: PartRow, tools: Sequence[str]) -> str:

@@ -47,7 +47,7 @@ def test_the_pictures_of_cutting_show_a_part_with_its_tools_and_name_what_is_hid
     done = figures("demo")
     bars, boards = (words_of(picture_of(done, step_of(done, key))) for key in ("bars", "boards"))
     assert "For example A1, front face, from its lower end" in bars
-    for word in ("saw", "drill", "545", "705", "725"):
+    for word in ("saw", "drill Ø8 to the slot", "545", "705", "725"):
         assert f" {word} " in bars
     # tongues of 8 on a board of 12: 2 off each face
     for words in ("saw", "router", "tongue 8 thick, 10 into its bar", "cut 2 deep and 10.5 wide"):
@@ -55,6 +55,8 @@ def test_the_pictures_of_cutting_show_a_part_with_its_tools_and_name_what_is_hid
     hidden = [part.marks for part in done.parts if part.group == "spine panel"]
     assert all(hidden)
     assert "Not seen here: SP1–SP4" in boards
+    for mark, size in (("FD1–FD3", "520 × 509"), ("BD1", "300 × 509")):
+        assert f"{mark} {size}" in boards
 
 
 def test_a_board_as_thick_as_its_groove_has_no_tongue_to_cut() -> None:
