@@ -12,6 +12,7 @@ BATTEN_ON, BATTEN_OFF = "batten on", "batten off"
 STAND_UP, STRAP, LOWER = "stand up", "strap", "lower"
 LEVELS, PAINT, CENTRE_OUT = "levels", "paint", "centre out"
 MEASURE, HANG = "measure", "hang"
+POCKETS, SEAL, TAP = "pockets", "seal", "tap"
 
 #: How what a bench stands on says that it comes down; what follows is its kind's.
 LOWERING = "With two or more people, lower one end at a time onto lower blocks"

@@ -151,7 +151,8 @@ def told(
             lines, brief = move.lines, move.brief
         elif row := rows.get(name):
             size = part_size(row, ruler)
-            lines, brief = (row.group, size, *at_place), (size, *at_place)
+            own_words = tuple(p.says for p in figures.stand.facts.pictures if p.on == name and p.says)
+            lines, brief = (row.group, *own_words, size, *at_place), (*own_words, size, *at_place)
             if move.shapes[0].kind == STRIP and at_place:
                 brief = at_place
             if far := _travel(move, there):

@@ -12,6 +12,7 @@ from generator.bench import acts
 from generator.bench.acts import Act
 from generator.drawings.act_scenes import ActScene, batten, draw_scene, levels, lowered, stood_up, strapped
 from generator.drawings.act_sections import draw_hung, draw_measured, draw_order, draw_paint
+from generator.drawings.act_work import draw_brush, draw_pockets, draw_tap
 from generator.drawings.callouts import BESIDE, BETWEEN
 from generator.drawings.canvas import Canvas, Drawing
 from generator.drawings.extent import Extent, Point
@@ -45,6 +46,9 @@ SECTIONS: Mapping[str, Callable[[Figures, Step, Shapes, float, float], Canvas | 
     acts.CENTRE_OUT: draw_order,
     acts.MEASURE: draw_measured,
     acts.HANG: draw_hung,
+    acts.POCKETS: draw_pockets,
+    acts.SEAL: draw_brush,
+    acts.TAP: draw_tap,
 }
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
@@ -44,6 +44,14 @@ def tray_screws(bench: Bench) -> tuple[tuple[PlaceRow, ...], tuple[PlaceRow, ...
             else:
                 above.append(PlaceRow(FROM_ABOVE, divider.mark, "top", _along(divider)))
     return (tuple(pockets), tuple(above))
+
+
+def faces_of(pockets: Iterable[PlaceRow]) -> str:
+    """`left face of FD1, BD1; right face of FD3`: of all walls that have pockets."""
+    faces: dict[str, list[str]] = {}
+    for row in pockets:
+        faces.setdefault(row.face, []).append(row.part)
+    return "; ".join(f"{face} face of {', '.join(own)}" for face, own in faces.items())
 
 
 def tray_holes(bench: Bench, above: tuple[PlaceRow, ...]) -> Iterator[PlaceRow]:

@@ -113,3 +113,22 @@ def test_a_bench_is_measured_between_what_is_fixed_on_both_sides_of_a_bay() -> N
     tips = [s for s in wide.shapes[first:after] if isinstance(s, Polyline) and s.style == "arrow"]
     rows = {each.partition(".")[2] for each in (m.called for m in step.motions) if each.startswith("F1.")}
     assert len(tips) == 2 * len(rows) == 8
+
+
+def test_cutting_shows_pockets_with_their_faces_and_threads_only_where_a_bench_has_them() -> None:
+    """By the operations of its bars and the places that the step lists."""
+    for name in SPECS:
+        done = figures_of(name)
+        bars, boards = (
+            [act for step in done.assembly.steps if step.key == key for act in step.acts]
+            for key in ("bars", "boards")
+        )
+        cut = [act for row in done.parts if row.is_bar for act in row.operations if act.thread]
+        assert bool(cut) is (acts.TAP in [act.kind for act in bars]), name
+        for act in bars:
+            assert {each.thread for each in cut} & set(act.words.split())
+        (walls,) = [step.places for step in done.assembly.steps if step.key == "boards"] or [()]
+        for act in boards:
+            if act.kind == acts.POCKETS:
+                assert walls
+                assert all(place.part in act.words and f"{place.face} face" in act.words for place in walls)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from fractions import Fraction
 from itertools import pairwise
 from math import sqrt
 from typing import ClassVar
@@ -210,7 +211,11 @@ class Casters(OnPlates):
             machining=held.machining,
             fixings=tuple(caster_fixings(spec, len(points), held)),
             pictures=tuple(
-                Picture(plate.mark, tuple(caster_blocks(card, floor, float(x), float(y))))
+                Picture(
+                    plate.mark,
+                    tuple(caster_blocks(card, floor, float(x), float(y))),
+                    "fixed caster" if _is_fixed(spec, points, x) else "",
+                )
                 for plate, (x, y) in zip(held.plates, points, strict=True)
             ),
             silhouette=wheel_silhouette(float(layout.levels.floor_to_frame - spec.base.plate.thickness)),
@@ -310,6 +315,12 @@ def _order(kind: tuple[tuple[str, bool], int]) -> tuple[bool, bool]:
     """Swivel before fixed, with brake before without."""
     (way, brake), _ = kind
     return way != "swivel", not brake
+
+
+def _is_fixed(spec: Spec, points: Sequence[tuple[Fraction, Fraction]], x: Fraction) -> bool:
+    """Whether the caster that stands there does not swivel: those at the corners of one end."""
+    ends = {"left": min, "right": max}
+    return spec.base.fixed is not None and x == ends[spec.base.fixed](at for at, _ in points)
 
 
 def steering(spec: Spec) -> tuple[str, ...]:

@@ -128,6 +128,8 @@ class Picture:
 
     on: str
     blocks: tuple[Block, ...]
+    says: str = ""
+    """What sets it apart from its like, for a label."""
 
 
 @dataclass(frozen=True)

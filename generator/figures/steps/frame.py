@@ -13,6 +13,7 @@ from generator.bench.role import STRIPS, Role
 from generator.figures.hardware import nuts
 from generator.figures.rows.assembly import Step
 from generator.figures.steps import words
+from generator.figures.steps.cutting_acts import IN_FLAT_WALLS, SEAL_EDGES, at_ends, on_boards
 from generator.figures.steps.edge_bands import early_bands
 from generator.figures.steps.finishing import early_finish
 from generator.figures.steps.words import BASE, FRAMES, PREPARE, StepWriter, step
@@ -38,6 +39,7 @@ class FrameSteps(StepWriter):
         bars = tuple(part for part in self.bench.parts if part.is_bar)
         boards = self.pick(Role.DIVIDER, Role.END_PANEL, Role.SPINE_PANEL, Role.BACK_PANEL, Role.TRAY)
         pockets, _ = tray_screws(self.bench)
+        deburr = "Deburr every end."
         yield step(
             PREPARE,
             "bars",
@@ -46,12 +48,13 @@ class FrameSteps(StepWriter):
             "",
             (
                 "Check each length against the part sheet before you drill.",
-                "Deburr every end.",
+                deburr,
                 "Write the mark, “top” and “front” on a face that will be hidden.",
                 f"Try one joint ({self.default_joint()}) and one tongue on scrap.",
             ),
             (words.FIRST_JOINT,),
             ("saw", "chips", "drill", "router"),
+            acts=at_ends(bars, deburr),
         )
         yield from early_bands(self.bench)
         yield step(
@@ -63,19 +66,13 @@ class FrameSteps(StepWriter):
             (
                 "Set the tongue on scrap first.",
                 "Cut the same depth from both faces.",
-                *(
-                    (
-                        "Cut the pockets for the tray screws now, while the walls are flat.",
-                        "Drill at 15 degrees to the face. The screw must come out in the centre of the top edge.",
-                    )
-                    if pockets
-                    else ()
-                ),
-                "Then seal the edges: you cannot reach them in the slots later.",
+                *(IN_FLAT_WALLS if pockets else ()),
+                SEAL_EDGES,
             ),
             (words.TONGUE_FITS,),
             ("kickback", "dust", "finish"),
             places=pockets,
+            acts=on_boards(pockets),
         )
 
     def _strips(self) -> Iterator[Step]:
