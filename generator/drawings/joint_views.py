@@ -25,7 +25,8 @@ from generator.drawings.step_screws import (
     through_contact,
 )
 from generator.figures.model import Figures
-from generator.figures.rows.assembly import KeyPlace, Step
+from generator.figures.rows.assembly import KeyPlace, PlaceRow, Step
+from generator.figures.tray_screws import FROM_ABOVE
 
 #: The radius of a window (mm of paper).
 RADIUS = 15.0
@@ -169,15 +170,23 @@ def _listed(figures: Figures, step: Step, one: PlacedScrew, ruler: Ruler) -> str
     """`FD1, FD3: 143.5, 347; BD1: 70, 230 from front end` of screws whose places the step lists."""
     (part,) = one.joins
     item = next(row.item for row in step.places if row.part == part)
-    along: dict[str, list[str]] = {}
-    across = ""
+    along: dict[str, list[PlaceRow]] = {}
     for row in step.places:
         if row.item == item:
-            along.setdefault(", ".join(map(ruler.text, row.at)), []).append(row.part)
-            across = f", {ruler.text(row.across)} from left end" if row.across else ""
+            along.setdefault(", ".join(map(ruler.text, row.at)), []).append(row)
+    if item == "hole":
+        below = [row.part for row in step.places if row.item == FROM_ABOVE]
+        places = "; ".join(
+            f"{at} from {', '.join(dict.fromkeys(row.part for row in own))}'s front edge, "
+            f"{', '.join(ruler.text(row.across) for row in own if row.across)} from the left edge"
+            for at, own in along.items()
+        )
+        return f"{places}, into {', '.join(below)}"
     several = len(along) > 1
-    places = "; ".join(f"{', '.join(own)}: {at}" if several else at for at, own in along.items())
-    return f"{places} from front end{across}"
+    of = {at: ", ".join(row.part for row in own) for at, own in along.items()}
+    places = "; ".join(f"{marks}: {at}" if several else at for at, marks in of.items())
+    edge = "each wall's" if several else f"{next(iter(of.values()))}'s"
+    return f"{places} from {edge} front edge"
 
 
 def _told(

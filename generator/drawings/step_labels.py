@@ -150,9 +150,8 @@ def told(
         if move.lines:
             lines, brief = move.lines, move.brief
         elif row := rows.get(name):
-            size = part_size(row, ruler)
-            own_words = tuple(p.says for p in figures.stand.facts.pictures if p.on == name and p.says)
-            lines, brief = (row.group, *own_words, size, *at_place), (*own_words, size, *at_place)
+            size = (*_set_apart(figures, name), part_size(row, ruler))
+            lines, brief = (row.group, *size, *at_place), (*size, *at_place)
             if move.shapes[0].kind == STRIP and at_place:
                 brief = at_place
             if far := _travel(move, there):
@@ -183,6 +182,13 @@ def told(
         by_length = any(not line.startswith(("on ", "in ")) for line in at_place)
         sized = move.has_size or by_length or (name in rows and not move.lines)
         yield Told(name, lines, strong, sized, showing, brief)
+
+
+def _set_apart(figures: Figures, mark: str) -> Iterator[str]:
+    """What is said of what stands below a piece, where it differs from its like."""
+    yield from (
+        picture.says for picture in figures.stand.facts.pictures if picture.on == mark and picture.says
+    )
 
 
 def part_size(row: PartRow, ruler: Ruler) -> str:

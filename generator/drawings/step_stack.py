@@ -94,7 +94,7 @@ class _Teller:
             *self._washer(one),
             StackPiece("plate", f"{plate}{size}"),
         ]
-        return self._stack([*pieces, *self._held(member, one)], len(self.plates))
+        return self._stack([*pieces, *self._held(member, one)], len(self.plates), "first the plate")
 
     def _carried(self, one: PlacedScrew) -> Stack:
         """What is screwed into a tapped plate: by its flange, or by its own thread."""
@@ -108,7 +108,9 @@ class _Teller:
         pieces = [StackPiece("pad" if own_thread else "bolt", self._count(one, plates))]
         if not own_thread and carried:
             pieces.append(StackPiece("carried", f"1 × {self._name(carried[0])}"))
-        return self._stack([*pieces, StackPiece("tapped", f"{plate}, tapped {thread}")], plates)
+        pieces.append(StackPiece("tapped", f"{plate}, tapped {thread}"))
+        held = carried[0] if carried else one.fixing
+        return self._stack(pieces, plates, f"then the {self._name(held)}")
 
     def _held(self, inner: str, one: PlacedScrew) -> Iterator[StackPiece]:
         """What it goes into: the slot of a bar with a nut in it, or wood."""
@@ -135,5 +137,6 @@ class _Teller:
         return self.kinds.get(fixing.item) or fixing.item
 
     @staticmethod
-    def _stack(pieces: Sequence[StackPiece], units: int) -> Stack:
-        return Stack(tuple(pieces), f"in order, one of {units}" if units > 1 else "in order")
+    def _stack(pieces: Sequence[StackPiece], units: int, when: str = "") -> Stack:
+        order = f"in order, one of {units}" if units > 1 else "in order"
+        return Stack(tuple(pieces), f"{order}: {when}" if when else order)

@@ -301,9 +301,9 @@ def test_a_window_names_the_screw_that_was_chosen_for_what_it_joins() -> None:
             by_key["tray-fix"],
             (
                 "6 × pocket",
-                "FD1, FD3: 143.5, 347; BD1: 70, 230 from front end",
+                "FD1, FD3: 143.5, 347; BD1: 70, 230 from each wall's front edge",
                 "3 × tray screw",
-                "98, 288, 478 from front end, 970 from left end",
+                "98, 288, 478 from PAN's front edge, 970 from the left edge, into FD2",
                 "32 × trim screw",
                 "20 from each end, evenly between",
                 "; the same at T",

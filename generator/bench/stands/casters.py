@@ -210,14 +210,7 @@ class Casters(OnPlates):
             bolts=held.bolts,
             machining=held.machining,
             fixings=tuple(caster_fixings(spec, len(points), held)),
-            pictures=tuple(
-                Picture(
-                    plate.mark,
-                    tuple(caster_blocks(card, floor, float(x), float(y))),
-                    "fixed caster" if _is_fixed(spec, points, x) else "",
-                )
-                for plate, (x, y) in zip(held.plates, points, strict=True)
-            ),
+            pictures=tuple(_pictures(spec, held, points, floor)),
             silhouette=wheel_silhouette(float(layout.levels.floor_to_frame - spec.base.plate.thickness)),
             measures=(
                 Measure(
@@ -317,10 +310,16 @@ def _order(kind: tuple[tuple[str, bool], int]) -> tuple[bool, bool]:
     return way != "swivel", not brake
 
 
-def _is_fixed(spec: Spec, points: Sequence[tuple[Fraction, Fraction]], x: Fraction) -> bool:
-    """Whether the caster that stands there does not swivel: those at the corners of one end."""
-    ends = {"left": min, "right": max}
-    return spec.base.fixed is not None and x == ends[spec.base.fixed](at for at, _ in points)
+def _pictures(
+    spec: Spec, held: Plated, points: Sequence[tuple[Fraction, Fraction]], floor: float
+) -> Iterator[Picture]:
+    """A caster under each plate. Those at the corners of one end may be fixed: they do not swivel."""
+    card, ends = caster_card(spec), {"left": min, "right": max}
+    along = [x for x, _ in points]
+    still = ends[spec.base.fixed](along) if spec.base.fixed is not None else None
+    for plate, (x, y) in zip(held.plates, points, strict=True):
+        says = "fixed caster" if x == still else ""
+        yield Picture(plate.mark, tuple(caster_blocks(card, floor, float(x), float(y))), says)
 
 
 def steering(spec: Spec) -> tuple[str, ...]:
