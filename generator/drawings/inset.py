@@ -28,6 +28,8 @@ SCALES = (1, 2, 5)
 GAP = 1.5
 #: The radius of an arrow that turns (mm).
 TURN = 3.4
+#: How thick the sheet of a channel is drawn (mm). Common practice, no source.
+SHEET = 2.0
 TINTS = {
     "bar": "bar",
     "board": "wood",
@@ -60,6 +62,11 @@ def draw_inset(canvas: Canvas, at: Point, view: JointView, shown: CutOpen) -> No
     for body in shown.bodies.values():
         if not _shows(body, view, RADIUS * scale):
             continue
+        if parts := list(_channel(body, view, first, second)):
+            for part in parts:
+                if inside := _within([paper(point) for point in part], window, centre):
+                    canvas.polygon(inside, "iso-new-left-edged")
+            continue
         across = section(body.blocks, view.axis, view.middle[view.axis])
         tint = "new" if body.name in shown.new else TINTS.get(body.kind, "dark")
         if body.kind == "bar":
@@ -74,9 +81,6 @@ def draw_inset(canvas: Canvas, at: Point, view: JointView, shown: CutOpen) -> No
             corners = [paper(point) for point in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))]
             if inside := _within(corners, window, centre):
                 canvas.polygon(inside, f"iso-{tint}-left")
-        for half in _box_half(body, view, first, second):
-            if inside := _within([paper(point) for point in half], window, centre):
-                canvas.polygon(inside, "iso-new-left-edged")
         for start, end in across.edges:
             if line := _clipped(paper(start), paper(end), centre):
                 canvas.line(*line, "thin")
@@ -99,17 +103,28 @@ def draw_rim(canvas: Canvas, at: Point) -> None:
     canvas.circle((at[0] + RADIUS, at[1] + RADIUS), RADIUS, "outline")
 
 
-def _box_half(body: Body, view: JointView, first: int, second: int) -> Iterator[list[Point]]:
-    """Of what runs in two halves, the one on the side to which a screw of the view holds it."""
+def _channel(body: Body, view: JointView, first: int, second: int) -> Iterator[list[Point]]:
+    """Of what runs in two halves the one that a screw of the view holds: a channel, open to the driver.
+
+    The other half is not there yet when it is screwed on, and no driver would come through it.
+    """
     for screw in view.driven if body.kind == FIXED_IN_BAY else ():
         if body.name not in screw.joins:
             continue
         axis = max(range(3), key=lambda i: abs(screw.way[i]))
-        box = list(body.bounds)
-        middle = (box[axis] + box[axis + 3]) / 2
-        box[axis if screw.way[axis] > 0 else axis + 3] = middle
-        low, high = (box[first], box[second]), (box[first + 3], box[second + 3])
-        yield [low, (high[0], low[1]), high, (low[0], high[1])]
+        across = first + second - axis
+        held, other = (axis + 3, axis) if screw.way[axis] > 0 else (axis, axis + 3)
+        web, lip = list(body.bounds), list(body.bounds)
+        web[other] = web[held] - SHEET * (1 if held > other else -1)
+        lip[other] = (body.bounds[axis] + body.bounds[axis + 3]) / 2
+        upper, lower = list(lip), list(lip)
+        upper[across] = lip[across + 3] - SHEET
+        lower[across + 3] = lip[across] + SHEET
+        for low_x, low_y, high_x, high_y in (
+            (box[first], box[second], box[first + 3], box[second + 3]) for box in (upper, lower, web)
+        ):
+            yield [(low_x, low_y), (high_x, low_y), (high_x, high_y), (low_x, high_y)]
+        return
 
 
 def _scale(view: JointView) -> int:

@@ -183,5 +183,5 @@ def nut_words(step: Step, places: Sequence[NutPlace], view: Eye) -> str:
     if not places:
         return ""
     hidden = any(not view.sees(place.into) for place in places)
-    said = f"Each small bar is a nut{', an empty one in a slot behind' if hidden else ''}."
+    said = f"Each small bar is a nut{', an empty one behind' if hidden else ''}."
     return said if step.key == NUTS else f"{said} Put each in before its slot closes."

@@ -184,7 +184,7 @@ class FrameSteps(StepWriter):
                     else ("They are still loose: the panel and the posts will join them.",)
                 ),
             ),
-            shown=self._spine_post()[-1:] if spine else (),
+            shown=self._spine_post()[-2:] if spine else (),
         )
         if panels:
             yield step(
@@ -228,7 +228,9 @@ class FrameSteps(StepWriter):
                     f"Slide each post over the lower {clip}, the panel edge and the upper {clip}."
                     if self.joint.fitted
                     else "Slide each post over the panel's edge.",
+                    *words.squared_later(self.joint, "frame"),
                 ),
+                shown=words.squared_later(self.joint, "frame"),
                 acts=upright,
             )
             yield step(
@@ -300,6 +302,8 @@ class FrameSteps(StepWriter):
         fit = (f"Fit {self.joint.many} on both ends of each cross-member, three turns each.",)
         clips = fit if cross and self.joint.fitted else ()
         spine = [part for part in self.pick(Role.INNER_POST) if not part.place.side]
+        on_cross = words.posts_on_cross(self.joint) if spine else ()
+        later = words.squared_later(self.joint, "base") if cross else ()
         if cross:
             yield step(
                 BASE,
@@ -307,7 +311,8 @@ class FrameSteps(StepWriter):
                 "Spine posts on the base cross-members" if spine else "Base cross-members",
                 (*cross, *spine),
                 "along the cross-member's top slot" if spine else "each by itself",
-                (*(self._posts_on_cross() if spine else ()), *clips),
+                (*on_cross, *clips),
+                shown=on_cross[-3:],
             )
         yield step(
             BASE,
@@ -320,18 +325,10 @@ class FrameSteps(StepWriter):
                 "Slide the cross-members in from one end, the farthest one first."
                 if cross
                 else "Set the rails parallel.",
+                *later,
             ),
-            shown=(self.bench.stand.step.blocks,),
+            shown=(self.bench.stand.step.blocks, *later),
         )
-
-    def _posts_on_cross(self) -> Iterator[str]:
-        """How the spine posts come onto the base cross-members."""
-        if self.joint.fitted:
-            yield f"Fit one {self.joint.called} on the lower end of each post, three turns."
-        yield "Slide each post along the top slot of its cross-member."
-        yield "Set it by the Y stick."
-        yield "Square it to the cross-member."
-        yield "Tighten it from below through the access hole."
 
     def _knee_posts(self) -> Iterator[Step]:
         """Posts beside leg room: rails and cross-members end on them."""
@@ -374,7 +371,9 @@ class FrameSteps(StepWriter):
                         else ()
                     ),
                     "Slide the posts into the rails' top slots from the ends, the innermost first.",
+                    *words.squared_later(self.joint, "base"),
                 ),
+                shown=words.squared_later(self.joint, "base"),
             )
         yield from self._knee_posts()
         if cross or posts or self.pick(Role.KNEE_POST):

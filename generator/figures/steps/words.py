@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from generator.bench.acts import Act
 from generator.bench.fillings import FILLINGS
+from generator.bench.joints.facts import Joining
 from generator.bench.model import Bench, Part
 from generator.bench.place import End, Level
 from generator.bench.role import Role
@@ -56,6 +57,25 @@ def set_base(posts: Sequence[Part]) -> tuple[str, ...]:
     if len(sides) > len(set(sides)):
         return ("Put the bay spacers between the inner posts.", "Set the outer bays by the X stick.")
     return ("Set the posts by the X stick.",) if posts else ("Set the bays by the X stick.",)
+
+
+def squared_later(joint: Joining, what: str) -> tuple[str, ...]:
+    """How tight a screw is that a key reaches before the frame is square."""
+    if not joint.fitted:
+        return ()
+    return (f"Tighten the screws by hand: a later step squares the {what}, then tightens them.",)
+
+
+def posts_on_cross(joint: Joining) -> tuple[str, ...]:
+    """How the spine posts come onto the base cross-members."""
+    fit = (f"Fit one {joint.called} on the lower end of each post, three turns.",) if joint.fitted else ()
+    return (
+        *fit,
+        "Slide each post along the top slot of its cross-member.",
+        "Set it by the Y stick.",
+        "Square it to the cross-member.",
+        "Tighten it from below through the access hole.",
+    )
 
 
 def key_size(across_flats: Fraction) -> str:
