@@ -84,6 +84,6 @@ def test_every_page_says_what_is_cut_and_when_it_goes() -> None:
     assert "corner post" in pages["cut-list"] and "with horns at bottom and top" in pages["cut-list"]
     sheet = re.sub(r"\]\([^)]*\)(?:\{[^}]*\})?|<[^>]*>|\[", "", pages["part-sheets"])
     assert "Cut it 863 mm long, with horns: bottom 30, top 30. Measure from the finished ends." in sheet
-    saw, stand = "Saw off the horns of both posts", "Stand the frame up"
+    saw, stand = "Saw off the horns of both posts", "Stand the frame up when the clamps are off"
     assert pages["assembly"].count(saw) == 2
     assert pages["assembly"].index(saw) < pages["assembly"].index(stand)
