@@ -131,6 +131,7 @@ NO_WORKING = {
     r"shop\.screw_holes\[\d+\]\..*": "drills by the half millimetre on the shelf",
     r"record\.measured\[\d+\]\..*": "what was measured, as the record states it",
     r"assembly\.(solids|screws|nuts|brackets)\[\d+\]\.blocks\[\d+\]\[\d\]": "corners of bodies: shown, not printed",
+    r"hardware\[\d+\]\.looks\[\d+\]\..*": "sizes of goods as the list has them, by which they are drawn",
     r"diagonals\[\d+\]\.flat\[\d\]": "where a picture draws the tape",
     r"seasons\.(driest|dampest)": "moisture of wood by a fit to measured tables",
 }
