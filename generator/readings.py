@@ -28,7 +28,7 @@ _TAGS = r"(?:</?(?:a|abbr|b|em|small|span|strong)\b[^<>]*>)*"
 _TEXT = "(?![^<>]*>)"
 _GAP = re.compile(rf"(\d{_TAGS}) (?={_TAGS}(?:\d+/\d|{_UNIT})){_TEXT}|([Ø±]{_TAGS}) (?={_TAGS}\d){_TEXT}")
 _CODE = re.compile(r"(<(code|script|style)\b.*?</\2>)", re.DOTALL)
-_LENGTH_OF_CODE = re.compile(rf"\d+ \d+/\d+(?: {_UNIT})?|[\d./]*\d {_UNIT}")
+_LENGTH_OF_CODE = re.compile(rf"(?:\d+ \d+/\d+(?: {_UNIT})?|[\d./]*\d {_UNIT}){_TEXT}")
 
 
 def two_readings(own: str, other: str) -> str:

@@ -77,3 +77,11 @@ def test_a_page_keeps_its_words_where_its_lengths_are_held_together() -> None:
 )
 def test_a_number_is_not_parted_from_what_it_counts(text: str, words: list[str]) -> None:
     assert words_of(text) == words
+
+
+def test_no_attribute_in_code_gets_an_element() -> None:
+    """A command with a length of two readings: the other one stays whole in its attribute."""
+    page = '<p><code>cut A1 <span data-o="28 17/32 in">725 mm</span></code></p>'
+    assert unbroken(page) == (
+        '<p><code>cut A1 <span data-o="28 17/32 in"><span class="bm-together">725 mm</span></span></code></p>'
+    )
